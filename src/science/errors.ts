@@ -6,6 +6,17 @@ export const SCIENCE_CODES = {
     'Give every field the schema names, in its range: `peritect compute NAME --schema` prints it.',
   COMPUTATION_UNKNOWN: 'Take one of the names that `peritect compute --list` prints.',
   NOT_FINITE: 'A fault in Peritect: please report the request that led to it.',
+  TRANSITION_LENGTHS: 'Give one resistance or moment for each temperature, in the same order.',
+  TRANSITION_TOO_FEW: 'Measure the curve again with more points, or check that the right columns were taken.',
+  TRANSITION_TEMPERATURE: 'Give temperatures in kelvin: add 273.15 to a temperature in degrees Celsius.',
+  CURRENT_LENGTHS: 'Give one voltage (and one time, if any) for each current, in the same order.',
+  CURRENT_TOO_FEW: 'Measure the curve again with more points, or check that the right columns were taken.',
+  CURRENT_GEOMETRY: 'Give tap distance, width and thickness in metres: 500 nm is 5e-7.',
+  LOOP_LENGTHS: 'Give one moment for each field, in the same order.',
+  LOOP_TOO_FEW: 'Measure the loop again with more points, or check that the right columns were taken.',
+  LOOP_GEOMETRY: 'Give both sides and the thickness in metres: 5 mm is 5e-3, 500 nm is 5e-7.',
+  LOOP_COLUMNS_SWAPPED: 'Exchange the field and the moment column and run it again.',
+  LOOP_ONE_BRANCH: 'Measure the loop on to the other sweep direction: the difference of two branches gives the current.',
 } as const satisfies Record<string, string>;
 
 export type ScienceCode = keyof typeof SCIENCE_CODES;
