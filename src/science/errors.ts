@@ -17,6 +17,15 @@ export const SCIENCE_CODES = {
   LOOP_GEOMETRY: 'Give both sides and the thickness in metres: 5 mm is 5e-3, 500 nm is 5e-7.',
   LOOP_COLUMNS_SWAPPED: 'Exchange the field and the moment column and run it again.',
   LOOP_ONE_BRANCH: 'Measure the loop on to the other sweep direction: the difference of two branches gives the current.',
+  ELEMENT_UNKNOWN: 'Write the symbol as in the periodic table: Ba, not BA or barium.',
+  FORMULA_BAD: 'Correct the formula there: for instance YBa2Cu3O6.93, (Y0.5Gd0.5)Ba2Cu3O7 or Cu(NO3)2·3H2O.',
+  RARE_EARTH_UNKNOWN: 'Take Y, La, Ce, Pr, Nd, Sm, Eu, Gd, Tb, Dy, Ho, Er, Tm, Yb or Lu.',
+  TERNARY_EMPTY: 'Give an amount above 0 for a rare earth, Ba or Cu.',
+  BATCH_RANGE: 'Correct that field and ask again.',
+  BATCH_CATION_MISSING: 'Add a precursor that brings it, or set its amount to 0.',
+  BATCH_NEGATIVE: 'Leave that precursor out, or add one that brings the cations it cannot give alone.',
+  BATCH_AMBIGUOUS: 'Leave precursors out until each mass follows from the cation ratio alone.',
+  BATCH_IMPOSSIBLE: 'Add a precursor, so that each cation can be set on its own.',
 } as const satisfies Record<string, string>;
 
 export type ScienceCode = keyof typeof SCIENCE_CODES;
