@@ -101,7 +101,7 @@ function runQuietly(command, args, what) {
 }
 
 function install() {
-  const stamp = `${digestOf(['package-lock.json', 'package.json'])} ${PLATFORM}`;
+  const stamp = `${digestOf(['package-lock.json'])} ${PLATFORM}`;
   if (existsSync(join(ROOT, 'node_modules')) && stampIs('installed', stamp)) return;
   withLock(() => {
     if (existsSync(join(ROOT, 'node_modules')) && stampIs('installed', stamp)) return;

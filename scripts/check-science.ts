@@ -1,0 +1,36 @@
+// Prints every check of ours against something outside the project: function, source, expected, got. How many count is
+// said last: rows of one quantity once, at most three on one source, none that rest on memory alone.
+import { ALL_CHECKS } from '../test/outside/all-checks.ts';
+import { halfLastPlace } from '../test/outside/outside-check.ts';
+
+const MOST_PER_SOURCE = 3;
+const perSource = new Map<string, Set<string>>();
+const counted = new Set<string>();
+let misses = 0;
+
+for (const { subject, checks } of ALL_CHECKS) {
+  process.stdout.write(`\n## ${subject}\n`);
+  for (const check of checks) {
+    const got = check.got();
+    const tolerance = check.tolerance ?? halfLastPlace(check.expected);
+    const isInside = Math.abs(got - Number(check.expected)) <= tolerance * (1 + 1e-9);
+    if (!isInside) misses++;
+    const quantities = perSource.get(check.source) ?? new Set();
+    perSource.set(check.source, quantities);
+    const canCount =
+      check.provenance !== 'memory' &&
+      check.provenance !== 'common practice' &&
+      (quantities.has(check.quantity) || quantities.size < MOST_PER_SOURCE);
+    if (canCount && isInside) {
+      quantities.add(check.quantity);
+      counted.add(check.quantity);
+    }
+    process.stdout.write(
+      `${isInside ? 'agrees' : 'MISSES'}  ${check.functionName}: ${check.quantity} = ${Number(got.toPrecision(8))} ${check.unit}, ` +
+        `expected ${check.expected} +- ${Number(tolerance.toPrecision(2))}${check.toleranceReason ? ` (${check.toleranceReason})` : ''} ` +
+        `[${check.provenance}: ${check.source}]${canCount ? '' : ' (not counted)'}\n`,
+    );
+  }
+}
+process.stdout.write(`\n${counted.size} outside checks count, ${misses} miss\n`);
+if (misses > 0) process.exitCode = 1;

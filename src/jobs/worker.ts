@@ -1,0 +1,60 @@
+// What a worker thread does: plan, run a part, merge, or run a short entry whole. Errors are carried as data, since a
+// thrown class loses its fields on the way.
+
+import { findComputationOrThrow } from '../runner/find-computation.ts';
+import { parseRequest } from '../runner/prepare.ts';
+import { isLong } from '../runner/run-here.ts';
+import type { CarriedError } from '../runner/runner.ts';
+import { toWire } from '../runner/wire.ts';
+import { DomainError } from '../science/errors.ts';
+
+export type Outcome<T> = { ok: true; value: T } | { ok: false; error: CarriedError };
+
+function carried<T>(work: () => T): Outcome<T> {
+  try {
+    return { ok: true, value: work() };
+  } catch (error) {
+    if (!(error instanceof DomainError)) throw error;
+    return { ok: false, error: { code: error.code, sentence: error.sentence, remedy: error.remedy } };
+  }
+}
+
+function longOrThrow(name: string) {
+  const entry = findComputationOrThrow(name);
+  if (!isLong(entry)) throw new Error(`${name} has no plan.`);
+  return entry;
+}
+
+export function runShort({ name, request }: { name: string; request: unknown }): Outcome<unknown> {
+  return carried(() => {
+    const entry = findComputationOrThrow(name);
+    if (isLong(entry)) throw new Error(`${name} is planned in parts.`);
+    return toWire(entry.run(parseRequest(entry, request)));
+  });
+}
+
+export function plan({ name, request }: { name: string; request: unknown }): Outcome<readonly unknown[]> {
+  return carried(() => {
+    const entry = longOrThrow(name);
+    return entry.plan(parseRequest(entry, request));
+  });
+}
+
+export function runPart({ name, part }: { name: string; part: unknown }): Outcome<unknown> {
+  return carried(() => longOrThrow(name).runPart(part));
+}
+
+export function merge({
+  name,
+  request,
+  results,
+}: {
+  name: string;
+  request: unknown;
+  results: unknown[];
+}): Outcome<unknown> {
+  return carried(() => {
+    const entry = longOrThrow(name);
+    return toWire(entry.merge(parseRequest(entry, request), results));
+  });
+}

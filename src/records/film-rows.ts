@@ -1,0 +1,172 @@
+// One row a film: what was made, what it is, whether it passes, and its rank. Pure.
+import type { CationRatio } from './common.ts';
+import type { Fact, FactName, PhaseFact, VerdictOutcome } from './criteria.ts';
+import type { SeriesView, VerdictSummary } from './series-view.ts';
+
+export type FilmRecord = SeriesView['films'][number];
+export type PieceRecord = SeriesView['pieces'][number];
+
+/** A piece in a state with all that is known about it. */
+export interface PieceState {
+  piece: PieceRecord;
+  /** null: as it left the run */
+  stateTreatmentId: string | null;
+  numbers: Fact[];
+  phases: PhaseFact[];
+  verdict: VerdictSummary | null;
+}
+
+export interface FilmRow {
+  film: FilmRecord;
+  run: SeriesView['runs'][number] | null;
+  target: SeriesView['targets'][number] | null;
+  /** the film's own ratio, else its target's */
+  cations: CationRatio | null;
+  route: string;
+  temperatureC: number | null;
+  po2Atm: number | null;
+  states: PieceState[];
+  /** the state that speaks for the film: best verdict, then most facts */
+  best: PieceState | null;
+  outcome: VerdictOutcome;
+  /** 1 is first; films without a verdict come last */
+  rank: number;
+}
+
+/** The condition a fact is asked at; a missing field means any. */
+interface WantedCondition {
+  temperatureK?: number;
+  fieldT?: number;
+}
+
+const OUTCOME_ORDER: Record<VerdictOutcome, number> = { passes: 0, 'cannot say': 1, 'falls short': 2 };
+
+/** The fact of a name nearest to a condition (within 1 K and 0.05 T), the surest first; undefined if there is none. */
+export function findFact(
+  numbers: readonly Fact[],
+  name: FactName,
+  at: WantedCondition = {},
+): Fact | undefined {
+  return numbers
+    .filter(
+      (fact) =>
+        fact.name === name &&
+        (at.temperatureK === undefined ||
+          Math.abs((fact.at?.temperatureK ?? Number.NaN) - at.temperatureK) <= 1) &&
+        (at.fieldT === undefined || Math.abs((fact.at?.fieldT ?? 0) - at.fieldT) <= 0.05),
+    )
+    .sort(
+      (one, other) =>
+        (one.standardUncertainty ?? Number.POSITIVE_INFINITY) / Math.abs(one.value) -
+        (other.standardUncertainty ?? Number.POSITIVE_INFINITY) / Math.abs(other.value),
+    )[0];
+}
+
+function statesOf(view: SeriesView, piece: PieceRecord): PieceState[] {
+  const treatments = view.treatments.filter((treatment) => treatment.body.pieceId === piece.id);
+  const film = view.films.find((each) => each.id === piece.body.filmId);
+  const stateIds: (string | null)[] = [null, ...treatments.map((treatment) => treatment.id)];
+  return stateIds.map((stateTreatmentId) => {
+    const measurements = view.measurements.filter(
+      (each) => each.body.pieceId === piece.id && each.body.stateTreatmentId === stateTreatmentId,
+    );
+    const analyses = view.analyses.filter((each) => measurements.some(({ id }) => id === each.measurementId));
+    const typed = view.typedFacts.filter(
+      (each) => each.body.pieceId === piece.id && each.body.stateTreatmentId === stateTreatmentId,
+    );
+    const numbers = [
+      ...analyses.flatMap((each) => each.facts.numbers),
+      ...typed.flatMap((each) => each.body.numbers),
+      ...(film ? filmFacts(film) : []),
+    ];
+    return {
+      piece,
+      stateTreatmentId,
+      numbers,
+      phases: [
+        ...analyses.flatMap((each) => each.facts.phases),
+        ...typed.flatMap((each) => each.body.phases),
+      ],
+      verdict:
+        view.verdicts.find(
+          (each) => each.pieceId === piece.id && each.stateTreatmentId === stateTreatmentId,
+        ) ?? null,
+    };
+  });
+}
+
+/** Thickness and rates written down for a film, as facts. */
+export function filmFacts(film: FilmRecord): Fact[] {
+  const { thicknessNm, depositionRateNmPerS, conversionRateNmPerS, overallRateNmPerS } = film.body;
+  const stated = { thicknessNm, depositionRateNmPerS, conversionRateNmPerS, overallRateNmPerS };
+  return Object.entries(stated).flatMap(([name, number]) =>
+    number === null
+      ? []
+      : [
+          {
+            name: name as FactName,
+            value: number.value,
+            standardUncertainty: number.standardUncertainty,
+            origin: 'typed' as const,
+            method: 'written in the film record',
+          },
+        ],
+  );
+}
+
+function informedCount(state: PieceState): number {
+  return state.numbers.length + state.phases.length;
+}
+
+/**
+ * One row a film in rank order: passes, cannot say, falls short; inside each by Jc at the coil's condition, then by Jc at
+ * 77 K, then by label.
+ */
+export function filmRows(view: SeriesView): FilmRow[] {
+  const coil = view.series.body.coil;
+  const rows = view.films.map((film): FilmRow => {
+    const run = view.runs.find(({ id }) => id === film.body.runId) ?? null;
+    const target = view.targets.find(({ id }) => id === run?.body.targetId) ?? null;
+    const pieces = view.pieces.filter((piece) => piece.body.filmId === film.id);
+    const states = pieces.flatMap((piece) => statesOf(view, piece));
+    const best =
+      [...states].sort(
+        (one, other) =>
+          OUTCOME_ORDER[one.verdict?.outcome ?? 'cannot say'] -
+            OUTCOME_ORDER[other.verdict?.outcome ?? 'cannot say'] ||
+          informedCount(other) - informedCount(one),
+      )[0] ?? null;
+    const reading = run?.body.temperature;
+    const pressure = run?.body.pressure;
+    return {
+      film,
+      run,
+      target,
+      cations: film.body.cations ?? target?.body.cations ?? null,
+      route: run?.body.route ?? '',
+      temperatureC: reading ? reading.valueC + (reading.offsetK?.value ?? 0) : null,
+      po2Atm: pressure
+        ? (pressure.valuePa / 101_325) * (pressure.kind === 'total' ? pressure.oxygenShare : 1)
+        : null,
+      states,
+      best,
+      outcome: best?.verdict?.outcome ?? 'cannot say',
+      rank: 0,
+    };
+  });
+  const jc = (row: FilmRow, at: WantedCondition): number =>
+    findFact(row.best?.numbers ?? [], 'jcAPerM2', at)?.value ?? Number.NEGATIVE_INFINITY;
+  rows.sort((one, other) => {
+    const hasVerdict = Number(other.best?.verdict != null) - Number(one.best?.verdict != null);
+    const coilJc = coil ? jc(other, coil) - jc(one, coil) : 0;
+    const nitrogenJc = jc(other, { temperatureK: 77 }) - jc(one, { temperatureK: 77 });
+    return (
+      hasVerdict ||
+      OUTCOME_ORDER[one.outcome] - OUTCOME_ORDER[other.outcome] ||
+      (Number.isNaN(coilJc) ? 0 : coilJc) ||
+      (Number.isNaN(nitrogenJc) ? 0 : nitrogenJc) ||
+      one.film.body.label.localeCompare(other.film.body.label, 'en', { numeric: true })
+    );
+  });
+  return rows.map((row, i) => ({ ...row, rank: i + 1 }));
+}

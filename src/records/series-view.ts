@@ -1,0 +1,82 @@
+// A series as a page or a report sees it: every live record, with each analysis cut down to what it concluded.
+import { z } from 'zod';
+import { recordIdSchema, whenSchema } from './common.ts';
+import { factsSchema, VERDICTS } from './criteria.ts';
+import {
+  filmSchema,
+  lotSchema,
+  measurementSchema,
+  pieceSchema,
+  proposalsSchema,
+  runSchema,
+  seriesSchema,
+  targetSchema,
+  treatmentSchema,
+  typedFactsSchema,
+} from './kinds.ts';
+
+/** A record of one kind as it is sent. */
+export function storedRecordSchema<Body extends z.ZodType>(body: Body) {
+  return z.strictObject({
+    id: recordIdSchema,
+    kind: z.string(),
+    seriesId: recordIdSchema.nullable(),
+    revision: z.number().int().min(1),
+    body,
+    createdAt: whenSchema,
+    updatedAt: whenSchema,
+    by: z.string(),
+    isDeleted: z.boolean(),
+  });
+}
+
+/** What an analysis concluded, without the curves it drew. */
+export const analysisSummarySchema = z.strictObject({
+  id: recordIdSchema,
+  measurementId: recordIdSchema,
+  computation: z.string(),
+  version: z.number().int(),
+  effectiveVersion: z.string(),
+  /** made with an older version of the science than runs now */
+  isStale: z.boolean(),
+  failure: z.strictObject({ code: z.string(), message: z.string() }).nullable(),
+  facts: factsSchema,
+  flags: z.array(z.strictObject({ code: z.string(), message: z.string() })),
+  madeAt: whenSchema,
+});
+export type AnalysisSummary = z.infer<typeof analysisSummarySchema>;
+
+export const verdictSummarySchema = z.strictObject({
+  id: recordIdSchema,
+  pieceId: recordIdSchema,
+  stateTreatmentId: recordIdSchema.nullable(),
+  computation: z.string(),
+  version: z.number().int(),
+  effectiveVersion: z.string(),
+  /** the science, a fact, a criterion or the benchmark has changed since */
+  isStale: z.boolean(),
+  outcome: z.enum(VERDICTS),
+  response: z.unknown(),
+  madeAt: whenSchema,
+});
+export type VerdictSummary = z.infer<typeof verdictSummarySchema>;
+
+export const seriesViewSchema = z.strictObject({
+  series: storedRecordSchema(seriesSchema),
+  lots: z.array(storedRecordSchema(lotSchema)),
+  targets: z.array(storedRecordSchema(targetSchema)),
+  runs: z.array(storedRecordSchema(runSchema)),
+  films: z.array(storedRecordSchema(filmSchema)),
+  pieces: z.array(storedRecordSchema(pieceSchema)),
+  treatments: z.array(storedRecordSchema(treatmentSchema)),
+  measurements: z.array(storedRecordSchema(measurementSchema)),
+  typedFacts: z.array(storedRecordSchema(typedFactsSchema)),
+  /** the newest of each measurement */
+  analyses: z.array(analysisSummarySchema),
+  /** the newest of each piece and state */
+  verdicts: z.array(verdictSummarySchema),
+  /** the newest; null before the first */
+  proposals: storedRecordSchema(proposalsSchema).nullable(),
+  proposalsAreStale: z.boolean(),
+});
+export type SeriesView = z.infer<typeof seriesViewSchema>;

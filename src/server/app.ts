@@ -1,0 +1,78 @@
+// The HTTP server, put together: security, problems, the catalogue, the records, the pages.
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import fastifyStatic from '@fastify/static';
+import fastifySwagger from '@fastify/swagger';
+import Fastify, { type FastifyInstance } from 'fastify';
+import { createJsonSchemaTransform, serializerCompiler, validatorCompiler } from 'fastify-type-provider-zod';
+import { JobList } from '../jobs/job-list.ts';
+import type { Runner } from '../runner/runner.ts';
+import { ServerError } from './errors.ts';
+import { registerProblems } from './problems.ts';
+import { registerComputations } from './routes/computations.ts';
+import { registerSecurity } from './security.ts';
+
+/** Largest JSON request, in bytes; files have a limit of their own. */
+const MAX_JSON_BYTES = 8 * 1024 * 1024;
+
+export interface AppParts {
+  runner: Runner;
+  clock: () => Date;
+  /** folder of the built pages; null serves the API alone */
+  pagesFolder: string | null;
+  /** the port listened on, known once it listens */
+  port: () => number;
+}
+
+async function registerPages(app: FastifyInstance, folder: string): Promise<void> {
+  const page = readFileSync(join(folder, 'index.html'), 'utf8');
+  await app.register(fastifyStatic, {
+    root: join(folder, 'assets'),
+    prefix: '/assets/',
+    immutable: true,
+    maxAge: '1y',
+  });
+  app.get('/icon.svg', { schema: { hide: true } as never }, (_request, reply) =>
+    reply.type('image/svg+xml').send(readFileSync(join(folder, 'icon.svg'))),
+  );
+  app.setNotFoundHandler(async (request, reply) => {
+    if (!['GET', 'HEAD'].includes(request.method) || request.url.startsWith('/api/') || request.url.startsWith('/assets/')) {
+      throw new ServerError(
+        'ROUTE_UNKNOWN',
+        `Nothing answers ${request.method} ${request.url.slice(0, 200)}.`,
+      );
+    }
+    // every other address is a page: the program in the browser reads it
+    return reply
+      .type('text/html')
+      .header('cache-control', 'no-store')
+      .send(page.replace('%STYLE_NONCE%', reply.cspNonce.style));
+  });
+}
+
+/** A server that does not listen yet; tests inject requests into it. */
+export async function buildApp(parts: AppParts): Promise<FastifyInstance> {
+  const app = Fastify({ bodyLimit: MAX_JSON_BYTES, routerOptions: { maxParamLength: 200 } });
+  app.setValidatorCompiler(validatorCompiler);
+  app.setSerializerCompiler(serializerCompiler);
+  registerProblems(app);
+  await registerSecurity(app, parts.port);
+  await app.register(fastifySwagger, {
+    openapi: {
+      openapi: '3.1.0',
+      info: {
+        title: 'Peritect',
+        version: '0.1.0',
+        description:
+          'Made from the schemas of the catalogue and the records. Requests that change something carry X-Peritect: 1.',
+      },
+    },
+    transform: createJsonSchemaTransform({ zodToJsonConfig: { unrepresentable: 'any' } as never }),
+  });
+  await app.register(async (routes) => {
+    registerComputations(routes, new JobList(parts.runner), parts.clock);
+    routes.get('/api/openapi.json', { schema: { hide: true } as never }, async () => app.swagger());
+  });
+  if (parts.pagesFolder) await registerPages(app, parts.pagesFolder);
+  return app;
+}

@@ -1,0 +1,68 @@
+// Turns any error into the one answer that is not a success: code, sentence, remedy.
+import type { FastifyError, FastifyInstance } from 'fastify';
+import { hasZodFastifySchemaValidationErrors } from 'fastify-type-provider-zod';
+import type { Problem } from '../api/contract.ts';
+import { SERVER_CODES, statusOf } from './errors.ts';
+
+interface Coded {
+  code: string;
+  sentence: string;
+  remedy: string;
+  data?: { current?: unknown };
+}
+
+const isCoded = (error: unknown): error is Coded =>
+  error instanceof Error && 'code' in error && 'sentence' in error && 'remedy' in error;
+
+function answerOf(error: unknown): { status: number; problem: Problem } {
+  if (isCoded(error)) {
+    const { code, sentence, remedy, data } = error;
+    const current = data?.current;
+    return {
+      status: statusOf(code),
+      problem: { code, sentence, remedy, ...(current === undefined ? {} : { current }) },
+    };
+  }
+  if (hasZodFastifySchemaValidationErrors(error)) {
+    const where = error.validation
+      .slice(0, 5)
+      .map((each) => `${each.instancePath.replaceAll('/', '.').slice(1) || 'the body'}: ${each.message}.`);
+    return {
+      status: 400,
+      problem: { code: 'BODY_INVALID', sentence: where.join(' '), remedy: SERVER_CODES.BODY_INVALID },
+    };
+  }
+  const fastifyError = error as Partial<FastifyError>;
+  const status = fastifyError.statusCode ?? 500;
+  if (status === 413) {
+    return {
+      status,
+      problem: {
+        code: 'BODY_TOO_LARGE',
+        sentence: 'The request is too large.',
+        remedy: SERVER_CODES.BODY_TOO_LARGE,
+      },
+    };
+  }
+  if (status < 500) {
+    const sentence = fastifyError.message ?? 'The request cannot be read.';
+    return { status, problem: { code: 'BODY_INVALID', sentence, remedy: SERVER_CODES.BODY_INVALID } };
+  }
+  return {
+    status: 500,
+    problem: { code: 'FAULT', sentence: 'Something went wrong inside Peritect.', remedy: SERVER_CODES.FAULT },
+  };
+}
+
+/** The problem an error stands for; jobs carry it too. */
+export function problemOf(error: unknown): Problem {
+  return answerOf(error).problem;
+}
+
+export function registerProblems(app: FastifyInstance): void {
+  app.setErrorHandler((error, _request, reply) => {
+    const { status, problem } = answerOf(error);
+    if (status === 500) process.stderr.write(`${(error as Error).stack}\n`);
+    return reply.status(status).send(problem);
+  });
+}
