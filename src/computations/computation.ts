@@ -39,9 +39,12 @@ export interface LongComputation<Request, Response, Part, PartResult> extends De
   merge(request: Request, results: readonly PartResult[]): Response;
 }
 
+/** An entry whose request type is forgotten; `parseRequest` of the runner stands between the wire and `run`. */
+type Erased<Entry> = Omit<Entry, 'request'> & { readonly request: z.ZodType<unknown, unknown> };
+
 export type Computation =
-  | ShortComputation<never, unknown>
-  | LongComputation<never, unknown, unknown, unknown>;
+  | Erased<ShortComputation<never, unknown>>
+  | Erased<LongComputation<never, unknown, unknown, unknown>>;
 
 /** Gives a short entry its types from its schemas. */
 export function shortComputation<Request, Response>(

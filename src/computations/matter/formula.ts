@@ -46,14 +46,20 @@ export const matterFormula = shortComputation({
       const filled: Record<string, number> = {};
       for (const [symbol, share] of Object.entries(shares))
         if (share > 0) filled[symbol] = share * openAmount + (others[symbol] ?? 0);
-      elements = { ...filled, ...Object.fromEntries(Object.entries(others).filter(([symbol]) => !(symbol in filled))) };
+      elements = {
+        ...filled,
+        ...Object.fromEntries(Object.entries(others).filter(([symbol]) => !(symbol in filled))),
+      };
     } else if (openAmount !== undefined) {
       flags.push({
         code: 'RARE_EARTH_OPEN',
         message: `RE in ${printFormula(formula)} is not chosen, so there is no molar mass: name rareEarth.`,
       });
     } else if (shares) {
-      flags.push({ code: 'RARE_EARTH_UNUSED', message: `${printFormula(formula)} holds no RE; rareEarth was not used.` });
+      flags.push({
+        code: 'RARE_EARTH_UNUSED',
+        message: `${printFormula(formula)} holds no RE; rareEarth was not used.`,
+      });
     }
     const isOpen = OPEN_RARE_EARTH in elements;
     const mass = isOpen ? null : molarMass(elements);

@@ -34,7 +34,8 @@ export const matterTernary = shortComputation({
     const flags: Flag[] = [];
     const point = ternaryCoordinates(cations);
     const radius = rareEarthRadius(cations);
-    if (!radius) flags.push({ code: 'NO_RARE_EARTH', message: 'There is no rare earth, so there is no radius of one.' });
+    if (!radius)
+      flags.push({ code: 'NO_RARE_EARTH', message: 'There is no rare earth, so there is no radius of one.' });
     if (point.outside > 0) {
       const others = Object.keys(cations).filter((symbol) => cations[symbol]! > 0 && isOutside(symbol));
       flags.push({

@@ -43,7 +43,10 @@ export function ternaryCoordinates(cations: Amounts): TernaryCoordinates {
   let outside = 0;
   for (const [symbol, amount] of Object.entries(cations)) {
     if (!isElement(symbol)) {
-      throw new DomainError('ELEMENT_UNKNOWN', `cations.${symbol}: '${symbol}' is not the symbol of an element.`);
+      throw new DomainError(
+        'ELEMENT_UNKNOWN',
+        `cations.${symbol}: '${symbol}' is not the symbol of an element.`,
+      );
     }
     if (isRareEarth(symbol)) re += amount;
     else if (symbol !== 'Ba' && symbol !== 'Cu') outside += amount;
@@ -81,7 +84,10 @@ export function cationsAtTernary(point: TernaryPoint, rareEarths: Amounts): Reco
 export function rareEarthShares(rareEarths: Amounts, field: string): Record<string, number> {
   for (const symbol of Object.keys(rareEarths)) {
     if (!isRareEarth(symbol))
-      throw new DomainError('RARE_EARTH_UNKNOWN', `${field}: '${symbol}' is not one of the rare earths known here.`);
+      throw new DomainError(
+        'RARE_EARTH_UNKNOWN',
+        `${field}: '${symbol}' is not one of the rare earths known here.`,
+      );
   }
   const shares = sharesOf(rareEarths);
   if (Object.keys(shares).length === 0) {
@@ -128,12 +134,15 @@ export interface RadiusStatistics {
  * trivalent, which they are not in air on their own.
  */
 export function rareEarthRadius(cations: Amounts): RadiusStatistics | null {
-  const shares = sharesOf(Object.fromEntries(Object.entries(cations).filter(([symbol]) => RADII.has(symbol))));
+  const shares = sharesOf(
+    Object.fromEntries(Object.entries(cations).filter(([symbol]) => RADII.has(symbol))),
+  );
   const entries = Object.entries(shares);
   if (entries.length === 0) return null;
   let meanAngstrom = 0;
   for (const [symbol, share] of entries) meanAngstrom += share * RADII.get(symbol)!;
   let varianceAngstrom2 = 0;
-  for (const [symbol, share] of entries) varianceAngstrom2 += share * (RADII.get(symbol)! - meanAngstrom) ** 2;
+  for (const [symbol, share] of entries)
+    varianceAngstrom2 += share * (RADII.get(symbol)! - meanAngstrom) ** 2;
   return { meanAngstrom, varianceAngstrom2 };
 }

@@ -84,7 +84,10 @@ export function atomicWeight(symbol: string): AtomicWeight {
     throw new DomainError('ELEMENT_UNKNOWN', `'${symbol}' is not the symbol of an element up to uranium.`);
   }
   if (row.value === null || row.low === null || row.high === null) {
-    throw new DomainError('ELEMENT_UNKNOWN', `${symbol} has no standard atomic weight: no isotope of it is stable.`);
+    throw new DomainError(
+      'ELEMENT_UNKNOWN',
+      `${symbol} has no standard atomic weight: no isotope of it is stable.`,
+    );
   }
   const halfWidth = Math.max(row.value - row.low, row.high - row.value);
   return { value: row.value, standardUncertainty: halfWidth / Math.sqrt(3) };

@@ -89,7 +89,9 @@ class FormulaReader {
     const match = /^(\d+)\.\d+H0*2(\.0+)?O(?![a-z])/.exec(this.text.slice(this.at));
     if (match) {
       this.at += match[1]!.length;
-      throw this.fault("'·' for a hydrate, or brackets as in (H2O), since '.' before H2O can be read in two ways");
+      throw this.fault(
+        "'·' for a hydrate, or brackets as in (H2O), since '.' before H2O can be read in two ways",
+      );
     }
     return this.number();
   }
@@ -97,9 +99,11 @@ class FormulaReader {
   private number(): number {
     const written = /^\d+(\.\d+)?/.exec(this.text.slice(this.at))?.[0];
     if (written === undefined) return 1;
-    if (written.length > MAX_DIGITS) throw this.fault(`a number of at most ${MAX_DIGITS} characters`, written);
+    if (written.length > MAX_DIGITS)
+      throw this.fault(`a number of at most ${MAX_DIGITS} characters`, written);
     const value = Number(written);
-    if (!(value > 0 && value <= MAX_COUNT)) throw this.fault(`a number above 0 and up to ${MAX_COUNT}`, written);
+    if (!(value > 0 && value <= MAX_COUNT))
+      throw this.fault(`a number above 0 and up to ${MAX_COUNT}`, written);
     this.at += written.length;
     return value;
   }
@@ -146,7 +150,8 @@ const printCount = (count: number): string => (count === 1 ? '' : plainNumber(co
 const plainNumber = (value: number): string =>
   String(value).includes('e') ? value.toFixed(14).replace(/\.?0+$/, '') : String(value);
 const printNode = (node: FormulaNode): string =>
-  (node.kind === 'element' ? node.symbol : `(${node.nodes.map(printNode).join('')})`) + printCount(node.count);
+  (node.kind === 'element' ? node.symbol : `(${node.nodes.map(printNode).join('')})`) +
+  printCount(node.count);
 
 /** A formula as text that `parseFormula` reads back to the same tree. */
 export function printFormula(formula: Formula): string {
