@@ -26,6 +26,21 @@ export const SCIENCE_CODES = {
   BATCH_NEGATIVE: 'Leave that precursor out, or add one that brings the cations it cannot give alone.',
   BATCH_AMBIGUOUS: 'Leave precursors out until each mass follows from the cation ratio alone.',
   BATCH_IMPOSSIBLE: 'Add a precursor, so that each cation can be set on its own.',
+  CHART_SIZE: 'Give a width and a height from 160 to 20000 px.',
+  CHART_LENGTHS: 'Give arrays of one length, in the same order.',
+  CHART_WINDOW: 'Give limits as cation fractions from 0 to 1, each lower limit below its upper one.',
+  CHART_COMPOSITION: 'Give three amounts of 0 or more, not all 0.',
+  CHART_GRID: 'Give odds on a grid of even steps in RE and in Cu.',
+  EQUILIBRIUM_TEMPERATURE: 'Give the temperature of the film in degC, from 300 to 1400.',
+  EQUILIBRIUM_OXYGEN: 'Give the oxygen partial pressure in atm: 1 atm is 760 Torr, 101325 Pa, 1.01325 bar.',
+  EQUILIBRIUM_PHASE_UNKNOWN: 'Take a phase name as the answer without offsets and holds gives it.',
+  EQUILIBRIUM_HELD_BACK: 'Let one simple oxide of each cation form.',
+  EQUILIBRIUM_REGION: 'Give 0 <= cuMin < cuMax <= 1 and 0 < reMax <= 1.',
+  SCAN_LENGTHS: 'Give one count for each angle, in the same order.',
+  SCAN_TOO_SHORT: 'Give the whole scan, or a wider range of angles.',
+  SCAN_ANGLE_RANGE: 'Give angles as degrees of 2theta, above -10 and below 180.',
+  SCAN_TWO_IN_ONE: 'Split the file where the angle starts again and give one scan at a time.',
+  SCAN_EMPTY: 'Check that the counts were read from the right column, and that the shutter was open.',
 } as const satisfies Record<string, string>;
 
 export type ScienceCode = keyof typeof SCIENCE_CODES;
