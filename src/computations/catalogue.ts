@@ -1,7 +1,19 @@
 // Every capability once. A door reads this list and knows no entry by name; adding one is adding a line here.
 import type { Computation } from './computation.ts';
+import { equilibriumAssemblage } from './equilibrium/assemblage.ts';
+import { equilibriumFields } from './equilibrium/fields.ts';
 import { matterFormula } from './matter/formula.ts';
 import { matterTernary } from './matter/ternary.ts';
 import { targetBatch } from './target/batch.ts';
+import { transitionMagnetic } from './transition/magnetic.ts';
+import { transitionResistive } from './transition/resistive.ts';
 
-export const CATALOGUE: readonly Computation[] = [matterFormula, matterTernary, targetBatch];
+export const CATALOGUE: readonly Computation[] = [
+  equilibriumAssemblage,
+  equilibriumFields,
+  matterFormula,
+  matterTernary,
+  targetBatch,
+  transitionResistive,
+  transitionMagnetic,
+];

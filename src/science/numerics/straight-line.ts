@@ -85,7 +85,9 @@ export function onLine(line: StraightLine, x: number): { value: number; standard
 
 /** Median of the finite numbers; NaN if there is none. */
 export function median(values: ArrayLike<number>): number {
-  const sorted = Array.from(values).filter(Number.isFinite).sort((a, b) => a - b);
+  const sorted = Array.from(values)
+    .filter(Number.isFinite)
+    .sort((a, b) => a - b);
   const n = sorted.length;
   if (n === 0) return Number.NaN;
   return n % 2 ? sorted[(n - 1) / 2]! : (sorted[n / 2 - 1]! + sorted[n / 2]!) / 2;
@@ -110,8 +112,12 @@ export function robustStraightLine(
   let line = straightLine(x, y, weights);
   if (!line || x.length < 5) return line;
   for (let round = 0; round < 12; round++) {
-    const residuals = Array.from({ length: x.length }, (_, i) => y[i]! - line!.intercept - line!.slope * x[i]!);
-    const scale = ROBUST_SCALE * median(residuals.map(Math.abs));
+    const residuals = Array.from(
+      { length: x.length },
+      (_, i) => y[i]! - line!.intercept - line!.slope * x[i]!,
+    );
+    const n = residuals.length;
+    const scale = ROBUST_SCALE * median(residuals.map(Math.abs)) * Math.sqrt(n / (n - 2)); // two fitted parameters
     if (!(scale > 1e-13 * Math.abs(line.intercept + line.slope * x[0]!))) return line;
     const next = straightLine(
       x,

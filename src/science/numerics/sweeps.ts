@@ -27,12 +27,12 @@ export function sweepsOf(x: ArrayLike<number>, reversal: number): Sweep[] {
     if (x[i]! > x[high]!) high = i;
     if (x[i]! < x[low]!) low = i;
     if (direction >= 0 && x[high]! - x[i]! > reversal) {
-      if (direction > 0 || high > 0) turns.push(high);
+      if (direction > 0) turns.push(high);
       direction = -1;
       low = i;
       high = i;
     } else if (direction <= 0 && x[i]! - x[low]! > reversal) {
-      if (direction < 0 || low > 0) turns.push(low);
+      if (direction < 0) turns.push(low);
       direction = 1;
       low = i;
       high = i;
