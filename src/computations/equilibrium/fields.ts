@@ -1,0 +1,154 @@
+// Catalogue entry: the whole triangle, or a window of it, at one temperature and oxygen pressure.
+import { z } from 'zod';
+import { FIELD_JOINT, liquidOddsOf, medianIndex, scanFields } from '../../science/equilibrium/assemblage.ts';
+import { checkPhaseNames, diagramAt, superconductorName } from '../../science/equilibrium/diagram.ts';
+import { compositionLattice, type Lattice, WHOLE_TRIANGLE } from '../../science/equilibrium/lattice.ts';
+import { diagramDoubts, placeholderDoubts } from '../../science/equilibrium/limits.ts';
+import { nominalMember } from '../../science/equilibrium/members.ts';
+import { RARE_EARTHS } from '../../science/matter/elements.ts';
+import { longComputation } from '../computation.ts';
+import { flagsSchema, numericResult } from '../schema.ts';
+import { conditionFields, conditionsOf, EQUILIBRIUM_TABLES, isMoved, membersOf } from './request.ts';
+
+const shareSchema = z.number().min(0).max(1);
+const pointSchema = z.strictObject({ re: shareSchema, ba: shareSchema, cu: shareSchema });
+
+const requestSchema = z.strictObject({
+  rareEarth: z.enum(RARE_EARTHS),
+  /** lattice steps along the longer side of the region */
+  divisions: z.number().int().min(2).max(200),
+  /** part of the triangle; the whole of it if left out */
+  region: z.strictObject({ cuMin: shareSchema, cuMax: shareSchema, reMax: shareSchema }).optional(),
+  /** the fields whose odds are mapped */
+  wantedFields: z.literal('liquid and 123').optional(),
+  ...conditionFields,
+});
+type FieldsRequest = z.infer<typeof requestSchema>;
+
+/** A band of compositions, in the lattice's order. */
+interface Band {
+  readonly request: FieldsRequest;
+  readonly start: number;
+  readonly end: number;
+}
+
+interface BandResult {
+  readonly bothOdds: Float64Array;
+  readonly onlyOdds: Float64Array;
+  readonly liquidShare: Float64Array;
+  /** index into `fields` */
+  readonly medianField: Int32Array;
+  readonly fields: readonly string[];
+}
+
+/** Compositions a part: enough that drawing the members again in each part costs little. */
+const BAND = 2000;
+
+const latticeOf = ({ divisions, region }: FieldsRequest): Lattice =>
+  compositionLattice(divisions, region ?? WHOLE_TRIANGLE);
+
+export const equilibriumFields = longComputation({
+  name: 'equilibrium.fields',
+  version: 1,
+  summary:
+    'Odds of liquid with 123 over the RE-Ba-Cu triangle, with the fields and tie triangles of the nominal numbers.',
+  request: requestSchema,
+  response: z.strictObject({
+    /** compositions in rows of rising RE, in a row rising Cu; shares of cations */
+    re: numericResult(),
+    ba: numericResult(),
+    cu: numericResult(),
+    /** probability that liquid and 123 are both there */
+    oddsLiquidAnd123: numericResult(),
+    /** and nothing else */
+    oddsOnlyThose: numericResult(),
+    /** field of the member with the median liquid share, as an index into fieldNames */
+    medianField: numericResult(),
+    fieldNames: z.array(z.string()),
+    /** median over the members */
+    liquidShare: numericResult(),
+    flags: flagsSchema,
+    /** of the nominal member */
+    tieLines: z.array(z.strictObject({ phases: z.array(z.string()), corners: z.array(pointSchema) })),
+    phasePoints: z.array(pointSchema.extend({ name: z.string() })),
+  }),
+  uses: [],
+  tables: EQUILIBRIUM_TABLES,
+  cost: 'long',
+  example: { rareEarth: 'Y', temperatureC: 900, po2Atm: 0.1, divisions: 20, members: 10 },
+  plan(request) {
+    checkPhaseNames(conditionsOf(request, request.rareEarth));
+    const count = latticeOf(request).re.length;
+    const bands: Band[] = [];
+    for (let start = 0; start < count; start += BAND) {
+      bands.push({ request, start, end: Math.min(count, start + BAND) });
+    }
+    return bands;
+  },
+  runPart({ request, start, end }): BandResult {
+    const members = membersOf(request);
+    const lattice = latticeOf(request);
+    const scan = scanFields(
+      members,
+      conditionsOf(request, request.rareEarth),
+      lattice.re.subarray(start, end),
+      lattice.ba.subarray(start, end),
+      lattice.cu.subarray(start, end),
+    );
+    const { both, onlyThose } = liquidOddsOf(scan, members.length, superconductorName(request.rareEarth));
+    const n = end - start;
+    const liquidShare = new Float64Array(n);
+    const medianField = new Int32Array(n);
+    for (let i = 0; i < n; i++) {
+      const first = i * members.length;
+      const median = first + medianIndex(scan.liquidShare.subarray(first, first + members.length));
+      liquidShare[i] = scan.liquidShare[median]!;
+      medianField[i] = scan.fieldIndex[median]!;
+    }
+    const fields = scan.fields.map((names) => names.join(FIELD_JOINT));
+    return { bothOdds: both, onlyOdds: onlyThose, liquidShare, medianField, fields };
+  },
+  merge(request, bands) {
+    const { re, ba, cu } = latticeOf(request);
+    const conditions = conditionsOf(request, request.rareEarth);
+    const used = bands.flatMap(({ fields, medianField }) =>
+      Array.from(medianField, (field) => fields[field]!),
+    );
+    const fieldNames = [...new Set(used)].sort();
+    const indexOf = new Map(fieldNames.map((name, i) => [name, i]));
+    const nominal = diagramAt(nominalMember(), conditions);
+    const pointOf = (index: number) => {
+      const [reShare, baShare, cuShare] = nominal.points[index]!.shares;
+      return { re: reShare, ba: baShare, cu: cuShare };
+    };
+    const firstOfName = new Map(nominal.points.map(({ name }, i) => [name, i] as const).reverse());
+    return {
+      re,
+      ba,
+      cu,
+      oddsLiquidAnd123: concatenated(bands.map(({ bothOdds }) => bothOdds)),
+      oddsOnlyThose: concatenated(bands.map(({ onlyOdds }) => onlyOdds)),
+      medianField: Float64Array.from(used, (name) => indexOf.get(name)!),
+      fieldNames,
+      liquidShare: concatenated(bands.map((band) => band.liquidShare)),
+      flags: [
+        ...diagramDoubts(request.rareEarth, request.temperatureC, request.po2Atm, isMoved(request)),
+        ...placeholderDoubts(
+          request.rareEarth,
+          fieldNames.flatMap((name) => name.split(FIELD_JOINT)),
+        ),
+      ],
+      tieLines: nominal.facets.map(({ corners }, i) => ({
+        phases: [...nominal.facetPhases[i]!],
+        corners: corners.map(pointOf),
+      })),
+      phasePoints: [...firstOfName]
+        .map(([name, i]) => ({ name, ...pointOf(i) }))
+        .sort((a, b) => (a.name < b.name ? -1 : 1)),
+    };
+  },
+});
+
+function concatenated(bands: readonly Float64Array[]): Float64Array {
+  return Float64Array.from(bands.flatMap((band) => [...band]));
+}
