@@ -29,6 +29,8 @@ export const seriesSchema = z.strictObject({
   growth: z.strictObject({
     temperatureC: z.number().min(400).max(1200),
     po2Atm: z.number().min(1e-9).max(10),
+    /** set free by the grower where films melt below the bulk line; 0 is the published diagram */
+    meltOffsetJPerMol: z.number().min(-20_000).max(20_000).default(0),
   }),
   coil: z
     .strictObject({ temperatureK: z.number().min(1).max(100), fieldT: z.number().min(0).max(50) })

@@ -36,7 +36,11 @@ async function registerPages(app: FastifyInstance, folder: string): Promise<void
     reply.type('image/svg+xml').send(readFileSync(join(folder, 'icon.svg'))),
   );
   app.setNotFoundHandler(async (request, reply) => {
-    if (!['GET', 'HEAD'].includes(request.method) || request.url.startsWith('/api/') || request.url.startsWith('/assets/')) {
+    if (
+      !['GET', 'HEAD'].includes(request.method) ||
+      request.url.startsWith('/api/') ||
+      request.url.startsWith('/assets/')
+    ) {
       throw new ServerError(
         'ROUTE_UNKNOWN',
         `Nothing answers ${request.method} ${request.url.slice(0, 200)}.`,

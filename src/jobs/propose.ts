@@ -1,0 +1,37 @@
+// The next targets: odds over the triangle, what was tried, asked of the catalogue.
+
+import { filmRows } from '../records/film-rows.ts';
+import type { SeriesView } from '../records/series-view.ts';
+import { ternaryCoordinates } from '../science/matter/cation-ratios.ts';
+
+export interface FieldOdds {
+  compositions: { re: number; ba: number; cu: number }[];
+  odds: number[];
+}
+
+/** What `learning.next` is asked: one tried composition a film, with its verdict and the first reason it fell short. */
+export function proposalsRequest(
+  view: SeriesView,
+  count: number,
+  fieldOdds: FieldOdds,
+): Record<string, unknown> {
+  const { growth, rareEarths } = view.series.body;
+  const tried = filmRows(view).flatMap((row) => {
+    if (!row.cations) return [];
+    const { re, ba, cu } = ternaryCoordinates(row.cations);
+    const reasons = (
+      row.best?.verdict?.response as { reasons?: { outcome: string; sentence: string }[] } | undefined
+    )?.reasons;
+    const reason = reasons?.find((each) => each.outcome === 'falls short')?.sentence ?? '';
+    return [{ re, ba, cu, outcome: row.outcome, reason: reason.slice(0, 300), label: row.film.body.label }];
+  });
+  return {
+    rareEarth: rareEarths[0],
+    fieldOdds,
+    tried,
+    count,
+    temperatureC: growth.temperatureC,
+    po2Atm: growth.po2Atm,
+    seed: 0,
+  };
+}

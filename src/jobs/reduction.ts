@@ -1,0 +1,171 @@
+// Which catalogue entry reduces a measurement, what it is asked, and which facts its answer holds. Pure.
+
+import { FACT_UNITS, type Fact, type FactName, type Facts, type PhaseFact } from '../records/criteria.ts';
+import type { Film, Measurement, MeasurementKind, Piece } from '../records/kinds.ts';
+
+export interface ReductionSubject {
+  measurementId: string;
+  measurement: Measurement;
+  piece: Piece;
+  film: Film;
+  /** the rare earth that names the 123 phase */
+  rareEarth: string;
+}
+
+export type ReductionAsked =
+  | { ok: true; computation: string; request: Record<string, unknown> }
+  /** what must be known first, in words */
+  | { ok: false; code: 'SETTING_MISSING'; message: string };
+
+type Quantity = { value: number; standardUncertainty: number } | null | undefined;
+/** The parts of any reduction's answer that hold facts; each entry's schema says which it has. */
+type Answer = Record<string, unknown>;
+
+const ENTRY_OF_KIND: Record<MeasurementKind, string> = {
+  'diffraction scan': 'diffraction.scan',
+  resistance: 'transition.resistive',
+  'magnetic transition': 'transition.magnetic',
+  'current-voltage': 'current.voltage',
+  'magnetisation loop': 'current.loop',
+};
+
+function missing(what: string, where: string): ReductionAsked {
+  return {
+    ok: false,
+    code: 'SETTING_MISSING',
+    message: `${what} is not known. Write it ${where}, then reduce again.`,
+  };
+}
+
+/** The entry and the request that reduce a measurement, or what is missing for it. */
+export function reductionRequest(subject: ReductionSubject): ReductionAsked {
+  const { measurement, piece, film, rareEarth } = subject;
+  const { columns, settings, mapping } = measurement;
+  const computation = ENTRY_OF_KIND[mapping.kind];
+  const curves: Record<string, unknown> = Object.fromEntries(
+    columns.roles.map((role, column) => [role, { blob: columns.blob, column }]),
+  );
+  const thickness = film.thicknessNm;
+  const thicknessM = thickness ? thickness.value * 1e-9 : null;
+  const thicknessU =
+    thickness?.standardUncertainty == null ? {} : { thicknessU: thickness.standardUncertainty * 1e-9 };
+  switch (mapping.kind) {
+    case 'diffraction scan': {
+      const { anode, wavelengthAngstrom } = settings;
+      const request = { ...curves, anode: anode ?? 'Cu', substrate: film.substrate, rareEarth };
+      return {
+        ok: true,
+        computation,
+        request: wavelengthAngstrom ? { ...request, wavelengthAngstrom } : request,
+      };
+    }
+    case 'resistance':
+    case 'magnetic transition':
+      return { ok: true, computation, request: curves };
+    case 'current-voltage': {
+      if (thicknessM === null) return missing("The film's thickness", 'on the film');
+      const { tapDistanceM, bridgeWidthM, criterionVPerM } = settings;
+      if (tapDistanceM === undefined)
+        return missing('The distance of the voltage taps', 'in the settings of the measurement');
+      const widthM = bridgeWidthM ?? (piece.widthMm === null ? undefined : piece.widthMm * 1e-3);
+      if (widthM === undefined)
+        return missing('The width of the bridge', 'in the settings of the measurement');
+      const request = {
+        ...curves,
+        tapDistanceM,
+        widthM,
+        thicknessM,
+        ...thicknessU,
+        criterionVPerM: criterionVPerM ?? 1e-4,
+      };
+      return { ok: true, computation, request };
+    }
+    case 'magnetisation loop': {
+      if (thicknessM === null) return missing("The film's thickness", 'on the film');
+      if (piece.lengthMm === null || piece.widthMm === null)
+        return missing("The piece's length and width", 'on the piece');
+      const shape = { kind: 'rectangle', aM: piece.lengthMm * 1e-3, bM: piece.widthMm * 1e-3, thicknessM };
+      const { temperatureK } = settings;
+      const uncertainties =
+        thickness?.standardUncertainty == null
+          ? {}
+          : { uncertainties: { thicknessM: thickness.standardUncertainty * 1e-9 } };
+      return {
+        ok: true,
+        computation,
+        request: { ...curves, shape, ...uncertainties, ...(temperatureK ? { temperatureK } : {}) },
+      };
+    }
+  }
+}
+
+/** The facts that a reduction's answer holds about the piece. */
+export function factsOf(subject: ReductionSubject, answer: Answer): Facts {
+  const { measurement, measurementId } = subject;
+  const { settings } = measurement;
+  const numbers: Fact[] = [];
+  const add = (name: FactName, quantity: unknown, method: string, at?: Fact['at']): void => {
+    const found = quantity as Quantity;
+    if (!found) return;
+    const fact: Fact = {
+      name,
+      value: found.value,
+      standardUncertainty: found.standardUncertainty,
+      origin: 'measured',
+      method,
+      measurementId,
+    };
+    numbers.push(at ? { ...fact, at } : fact);
+  };
+  const at = {
+    ...(settings.temperatureK === undefined ? {} : { temperatureK: settings.temperatureK }),
+    ...(settings.fieldT === undefined ? {} : { fieldT: settings.fieldT }),
+    ...(settings.thetaDeg === undefined ? {} : { thetaDeg: settings.thetaDeg }),
+  };
+  switch (measurement.mapping.kind) {
+    case 'diffraction scan':
+      add('cAxisAngstrom', answer.cAxisAngstrom, 'theta-2theta scan');
+      add('breadth005Deg', answer.fwhmDeg, 'theta-2theta scan, (005)');
+      break;
+    case 'resistance':
+      add('tcOnsetK', answer.onset, 'resistance, onset');
+      add('tcMidpointK', answer.t50, 'resistance, 50 % of the normal line');
+      add('tcZeroK', answer.zero, 'resistance, zero');
+      add('transitionWidthK', answer.width, 'resistance, 10 to 90 %');
+      break;
+    case 'magnetic transition':
+      add('tcMagneticOnsetK', answer.onset, 'moment, onset');
+      break;
+    case 'current-voltage': {
+      const method = `transport, ${(settings.criterionVPerM ?? 1e-4) * 1e4} uV/cm`;
+      add('jcAPerM2', answer.jc, method, at);
+      add('icPerWidthAPerM', answer.icPerWidthAPerM, method, at);
+      add('nValue', answer.n, method, at);
+      const floor = answer.jcAbove as number | null | undefined;
+      if (!answer.jc && typeof floor === 'number') {
+        numbers.push({
+          name: 'jcAPerM2',
+          at,
+          value: floor,
+          standardUncertainty: null,
+          origin: 'measured',
+          method,
+          measurementId,
+          bound: 'above',
+        });
+      }
+      break;
+    }
+    case 'magnetisation loop': {
+      const points = (answer.points ?? []) as { fieldT: number; jc: Quantity }[];
+      for (const point of points) {
+        add('jcAPerM2', point.jc, 'magnetisation loop, extended Bean', { ...at, fieldT: point.fieldT });
+      }
+      break;
+    }
+  }
+  const phases = ((answer.phases ?? []) as { id: string; answer: PhaseFact['answer'] }[]).map(
+    ({ id, answer: said }): PhaseFact => ({ phase: id, answer: said, origin: 'measured', measurementId }),
+  );
+  return { numbers: numbers.filter(({ name }) => name in FACT_UNITS), phases };
+}

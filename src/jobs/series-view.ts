@@ -1,0 +1,129 @@
+// A series as pages and reports see it, with what is old marked so.
+
+import { CATALOGUE } from '../computations/catalogue.ts';
+import type { AnyRecord } from '../logbook/reader.ts';
+import { filmRows } from '../records/film-rows.ts';
+import type { Analysis, RecordKind, StoredRecord, Verdict } from '../records/kinds.ts';
+import type { AnalysisSummary, SeriesView, VerdictSummary } from '../records/series-view.ts';
+import { effectiveVersion } from '../runner/effective-version.ts';
+import { hashOf } from '../runner/request-hash.ts';
+import { verdictRequest } from './judge.ts';
+import { proposalsRequest } from './propose.ts';
+
+let versions: Map<string, string> | undefined;
+
+/** Effective version of an entry by name; undefined for one that the catalogue no longer has. */
+export function versionNow(name: string): string | undefined {
+  versions ??= new Map(CATALOGUE.map((entry) => [entry.name, effectiveVersion(entry)]));
+  return versions.get(name);
+}
+
+function ofKind<Kind extends RecordKind>(records: readonly AnyRecord[], kind: Kind): StoredRecord<Kind>[] {
+  return records.filter((record) => record.kind === kind) as unknown as StoredRecord<Kind>[];
+}
+
+/** The last record of each key; records come oldest first. */
+function newestBy<R extends { body: unknown }>(records: readonly R[], key: (record: R) => string): R[] {
+  return [...new Map(records.map((record) => [key(record), record])).values()];
+}
+
+/** An analysis without the curves that it drew. */
+export function analysisSummary(record: StoredRecord<'analysis'>): AnalysisSummary {
+  const {
+    measurementId,
+    computation,
+    version,
+    effectiveVersion: madeWith,
+    failure,
+    facts,
+    response,
+  } = record.body as Analysis;
+  const flags = (response as { flags?: AnalysisSummary['flags'] } | null)?.flags ?? [];
+  return {
+    id: record.id,
+    measurementId,
+    computation,
+    version,
+    effectiveVersion: madeWith,
+    isStale: versionNow(computation) !== madeWith,
+    failure,
+    facts,
+    flags,
+    madeAt: record.createdAt,
+  };
+}
+
+function verdictSummary(record: StoredRecord<'verdict'>): VerdictSummary {
+  const {
+    pieceId,
+    stateTreatmentId,
+    computation,
+    version,
+    effectiveVersion: madeWith,
+    response,
+  } = record.body as Verdict;
+  return {
+    id: record.id,
+    pieceId,
+    stateTreatmentId,
+    computation,
+    version,
+    effectiveVersion: madeWith,
+    isStale: versionNow(computation) !== madeWith,
+    outcome: (response as { outcome: VerdictSummary['outcome'] }).outcome,
+    response,
+    madeAt: record.createdAt,
+  };
+}
+
+/**
+ * Puts a series together from its live records.
+ *
+ * @param records every live record of the series, oldest first, the series itself included
+ */
+export function seriesViewFrom(records: readonly AnyRecord[]): SeriesView {
+  const [series] = ofKind(records, 'series');
+  if (!series) throw new Error('A series view needs the series.');
+  const verdictRecords = newestBy(
+    ofKind(records, 'verdict'),
+    ({ body }) => `${body.pieceId} ${body.stateTreatmentId}`,
+  );
+  const proposals = ofKind(records, 'proposals').at(-1) ?? null;
+  const lots = ofKind(records, 'lot');
+  const view = {
+    series,
+    lots,
+    targets: ofKind(records, 'target'),
+    runs: ofKind(records, 'run'),
+    films: ofKind(records, 'film'),
+    pieces: ofKind(records, 'piece'),
+    treatments: ofKind(records, 'treatment'),
+    measurements: ofKind(records, 'measurement'),
+    typedFacts: ofKind(records, 'typedFacts'),
+    analyses: newestBy(ofKind(records, 'analysis'), ({ body }) => body.measurementId).map(analysisSummary),
+    verdicts: verdictRecords.map(verdictSummary),
+    proposals,
+    proposalsAreStale: false,
+  } as SeriesView;
+  // a verdict is old, too, when what it would be asked now is not what it was asked
+  const states = filmRows(view).flatMap((row) => row.states);
+  view.verdicts = view.verdicts.map((verdict, i) => {
+    const state = states.find(
+      (each) => each.piece.id === verdict.pieceId && each.stateTreatmentId === verdict.stateTreatmentId,
+    );
+    const isSame =
+      state !== undefined && hashOf(verdictRequest(view, state)) === hashOf(verdictRecords[i]!.body.request);
+    return { ...verdict, isStale: verdict.isStale || !isSame };
+  });
+  if (proposals) {
+    const { computation, effectiveVersion: madeWith, request } = proposals.body;
+    const { fieldOdds: _odds, count: _count, ...asked } = request as Record<string, unknown>;
+    const {
+      fieldOdds: _now,
+      count: _same,
+      ...would
+    } = proposalsRequest(view, 0, { compositions: [], odds: [] });
+    view.proposalsAreStale = versionNow(computation) !== madeWith || hashOf(asked) !== hashOf(would);
+  }
+  return view;
+}

@@ -1,0 +1,3 @@
+export function AllSeriesPage() {
+  return <h1>AllSeriesPage</h1>;
+}

@@ -1,0 +1,3 @@
+export function FilesPage() {
+  return <h1>FilesPage</h1>;
+}

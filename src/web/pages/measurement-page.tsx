@@ -1,0 +1,3 @@
+export function MeasurementPage() {
+  return <h1>MeasurementPage</h1>;
+}

@@ -1,0 +1,3 @@
+export function PastFilmsPage() {
+  return <h1>PastFilmsPage</h1>;
+}

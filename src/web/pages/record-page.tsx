@@ -1,0 +1,3 @@
+export function RecordPage() {
+  return <h1>RecordPage</h1>;
+}

@@ -1,0 +1,3 @@
+export function SeriesPage() {
+  return <h1>SeriesPage</h1>;
+}

@@ -1,0 +1,3 @@
+export function TargetPage() {
+  return <h1>TargetPage</h1>;
+}

@@ -1,0 +1,53 @@
+// Addresses of the pages.
+import { createRootRoute, createRoute, createRouter } from '@tanstack/react-router';
+import { AllSeriesPage } from './pages/all-series-page.tsx';
+import { FilesPage } from './pages/files-page.tsx';
+import { FilmPage } from './pages/film-page.tsx';
+import { HistoryPage } from './pages/history-page.tsx';
+import { MeasurementPage } from './pages/measurement-page.tsx';
+import { PastFilmsPage } from './pages/past-films-page.tsx';
+import { RecordPage } from './pages/record-page.tsx';
+import { SeriesPage } from './pages/series-page.tsx';
+import { TargetPage } from './pages/target-page.tsx';
+import { Shell } from './shell.tsx';
+
+const root = createRootRoute({ component: Shell });
+const page = <Path extends string>(path: Path, component: () => React.ReactNode) =>
+  createRoute({ getParentRoute: () => root, path, component });
+
+/** `?ratio=1:2:3` carries a clicked composition from the triangle to the target page. */
+const targetRoute = createRoute({
+  getParentRoute: () => root,
+  path: '/series/$seriesId/target',
+  component: TargetPage,
+  validateSearch: (search: Record<string, unknown>): { ratio?: string } =>
+    typeof search.ratio === 'string' ? { ratio: search.ratio } : {},
+});
+/** `?pieceId=` names the piece that dropped files belong to. */
+const filesRoute = createRoute({
+  getParentRoute: () => root,
+  path: '/series/$seriesId/files',
+  component: FilesPage,
+  validateSearch: (search: Record<string, unknown>): { pieceId?: string } =>
+    typeof search.pieceId === 'string' ? { pieceId: search.pieceId } : {},
+});
+
+const routeTree = root.addChildren([
+  page('/', AllSeriesPage),
+  page('/series/$seriesId', SeriesPage),
+  targetRoute,
+  page('/series/$seriesId/record', RecordPage),
+  filesRoute,
+  page('/series/$seriesId/films/$filmId', FilmPage),
+  page('/series/$seriesId/measurements/$measurementId', MeasurementPage),
+  page('/series/$seriesId/past-films', PastFilmsPage),
+  page('/series/$seriesId/history', HistoryPage),
+]);
+
+export const router = createRouter({ routeTree, defaultPreload: false });
+
+declare module '@tanstack/react-router' {
+  interface Register {
+    router: typeof router;
+  }
+}
