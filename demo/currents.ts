@@ -21,12 +21,24 @@ export interface CurrentRow {
 }
 
 /** Current in film and shunt together at a voltage. */
-function currentAt(voltageV: number, icA: number, criterionV: number, index: number, shuntOhm: number): number {
+function currentAt(
+  voltageV: number,
+  icA: number,
+  criterionV: number,
+  index: number,
+  shuntOhm: number,
+): number {
   return icA * (voltageV / criterionV) ** (1 / index) + voltageV / shuntOhm;
 }
 
 /** Voltage at a current, by halving: the shunted curve has no closed form. */
-function voltageAt(currentA: number, icA: number, criterionV: number, index: number, shuntOhm: number): number {
+function voltageAt(
+  currentA: number,
+  icA: number,
+  criterionV: number,
+  index: number,
+  shuntOhm: number,
+): number {
   let low = 0;
   let high = 1;
   for (let i = 0; i < 80; i++) {

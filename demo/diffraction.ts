@@ -47,19 +47,42 @@ const orthorhombic =
  * vol. 2]. CuO spacings [memory: usual powder values]. Intensities of BaCuO2 and Dy2BaCuO5 [not established]: invented.
  */
 const SECOND_PHASES: Readonly<Record<Exclude<PhaseName, 'DyBa2Cu3O7'>, readonly [number, number][]>> = {
-  Dy2O3: ([[[2, 1, 1], 12], [[2, 2, 2], 100], [[4, 0, 0], 32], [[4, 4, 0], 42], [[6, 2, 2], 32]] as const).map(
-    ([hkl, height]) => [orthorhombic(10.665)(hkl), height],
-  ),
+  Dy2O3: (
+    [
+      [[2, 1, 1], 12],
+      [[2, 2, 2], 100],
+      [[4, 0, 0], 32],
+      [[4, 4, 0], 42],
+      [[6, 2, 2], 32],
+    ] as const
+  ).map(([hkl, height]) => [orthorhombic(10.665)(hkl), height]),
   Dy2BaCuO5: (
-    [[[0, 1, 1], 15], [[3, 1, 1], 100], [[1, 1, 2], 70], [[0, 2, 0], 40], [[4, 1, 2], 20]] as const
+    [
+      [[0, 1, 1], 15],
+      [[3, 1, 1], 100],
+      [[1, 1, 2], 70],
+      [[0, 2, 0], 40],
+      [[4, 1, 2], 20],
+    ] as const
   ).map(([hkl, height]) => [orthorhombic(12.212, 5.672, 7.154)(hkl), height]),
   BaCuO2: (
-    [[[4, 1, 1], 12], [[5, 3, 0], 25], [[6, 0, 0], 100], [[6, 1, 1], 70], [[6, 2, 0], 30], [[6, 6, 0], 25]] as const
+    [
+      [[4, 1, 1], 12],
+      [[5, 3, 0], 25],
+      [[6, 0, 0], 100],
+      [[6, 1, 1], 70],
+      [[6, 2, 0], 30],
+      [[6, 6, 0], 25],
+    ] as const
   ).map(([hkl, height]) => [orthorhombic(18.277)(hkl), height]),
-  Cu2O: ([[[1, 1, 0], 9], [[1, 1, 1], 100], [[2, 0, 0], 37], [[2, 2, 0], 27]] as const).map(([hkl, height]) => [
-    orthorhombic(4.2696)(hkl),
-    height,
-  ]),
+  Cu2O: (
+    [
+      [[1, 1, 0], 9],
+      [[1, 1, 1], 100],
+      [[2, 0, 0], 37],
+      [[2, 2, 0], 27],
+    ] as const
+  ).map(([hkl, height]) => [orthorhombic(4.2696)(hkl), height]),
   CuO: [
     [2.523, 100],
     [2.322, 95],
@@ -88,13 +111,18 @@ function compoundLines(truth: FilmTruth, cAxisAngstrom: number, amount: number, 
     };
   });
   const spacing = orthorhombic(A_123_ANGSTROM, B_123_ANGSTROM, cAxisAngstrom);
-  const atRandom = ([[[0, 1, 3], 55], [[1, 0, 3], 60], [[1, 1, 0], 60], [[2, 0, 0], 22]] as const).map(
-    ([hkl, height]) => ({
-      spacingAngstrom: spacing(hkl),
-      area: amount * truth.randomShare * 4 * height,
-      widthDeg: 0.16,
-    }),
-  );
+  const atRandom = (
+    [
+      [[0, 1, 3], 55],
+      [[1, 0, 3], 60],
+      [[1, 1, 0], 60],
+      [[2, 0, 0], 22],
+    ] as const
+  ).map(([hkl, height]) => ({
+    spacingAngstrom: spacing(hkl),
+    area: amount * truth.randomShare * 4 * height,
+    widthDeg: 0.16,
+  }));
   return [...oriented, ...atRandom];
 }
 

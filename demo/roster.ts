@@ -21,13 +21,7 @@ export const TAKE_NAMES = [
 export type TakeName = (typeof TAKE_NAMES)[number];
 
 /** What is odd about one file of a piece. */
-export type Oddity =
-  | 'shunt'
-  | 'quench'
-  | 'supply limit'
-  | 'cracked through'
-  | 'two blocks'
-  | 'two-byte text';
+export type Oddity = 'shunt' | 'quench' | 'supply limit' | 'cracked through' | 'two blocks' | 'two-byte text';
 
 export interface PlannedPiece {
   readonly letter: string;
@@ -35,6 +29,8 @@ export interface PlannedPiece {
   readonly widthMm: number;
   /** ex situ: time beside the liquid after the front arrived */
   readonly liquidHoldS: number;
+  readonly bridgeWidthM: number;
+  readonly tapDistanceM: number;
   readonly takes: Readonly<Partial<Record<TakeName, Oddity | 'plain'>>>;
   readonly note: string;
 }
@@ -82,6 +78,8 @@ const piece = (letter: string, takes: PlannedPiece['takes'], note = '', liquidHo
   lengthMm: 5,
   widthMm: 4,
   liquidHoldS,
+  bridgeWidthM: 50e-6,
+  tapDistanceM: 1e-3,
   takes,
   note,
 });
@@ -104,7 +102,15 @@ const FIRST_TWELVE: readonly PlannedFilm[] = [
     depositionRateNmPerS: 0.5,
     thicknessNm: 250,
     pieces: [
-      piece('a', { 'scan as grown': 'plain', ...WITH_CURRENTS, 'loop 77 K': 'plain', 'loop 30 K': 'plain' }),
+      {
+        ...piece('a', {
+          'scan as grown': 'plain',
+          ...WITH_CURRENTS,
+          'loop 77 K': 'plain',
+          'loop 30 K': 'plain',
+        }),
+        tapDistanceM: 0.5e-3,
+      },
     ],
     note: 'Slow stoichiometric benchmark.',
   },
@@ -149,11 +155,15 @@ const FIRST_TWELVE: readonly PlannedFilm[] = [
     depositionRateNmPerS: 19,
     thicknessNm: 285,
     pieces: [
-      piece(
-        'a',
-        { ...WITH_CURRENTS, 'current 30 K': 'supply limit', 'magnetic transition': 'plain' },
-        'Bridge 200 um wide.',
-      ),
+      {
+        ...piece(
+          'a',
+          { ...WITH_CURRENTS, 'current 30 K': 'supply limit', 'magnetic transition': 'plain' },
+          'Wide bridge.',
+        ),
+        bridgeWidthM: 200e-6,
+        tapDistanceM: 2e-3,
+      },
     ],
     note: 'Same run as D03, on tape.',
   },

@@ -72,8 +72,7 @@ export function placeInTriangle(cations: FilmConditions['cations']): { along: nu
   const length = Math.hypot(...line);
   const unit = line.map((x) => x / length);
   const across = [unit[1]! - unit[2]!, unit[2]! - unit[0]!, unit[0]! - unit[1]!].map((x) => x / Math.sqrt(3));
-  const dot = (a: readonly number[], b: readonly number[]) =>
-    a.reduce((total, x, i) => total + x * b[i]!, 0);
+  const dot = (a: readonly number[], b: readonly number[]) => a.reduce((total, x, i) => total + x * b[i]!, 0);
   return { along: dot(from, unit) / length, across: dot(from, across) };
 }
 
