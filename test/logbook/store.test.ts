@@ -1,0 +1,35 @@
+// The same behaviour on both engines: node:sqlite on a real folder, PostgreSQL's SQL in memory.
+import { PGlite } from '@electric-sql/pglite';
+import { PGliteDialect } from 'kysely';
+import { afterAll, afterEach, beforeAll, describe } from 'vitest';
+import { clearStores, openedStore } from './opened-store.ts';
+import { storeBehaviour } from './store-behaviour.ts';
+
+afterEach(clearStores);
+
+describe('a store on node:sqlite', () => storeBehaviour(() => openedStore()));
+
+describe('a store on PostgreSQL', () => {
+  let postgres: PGlite;
+  beforeAll(async () => {
+    postgres = await PGlite.create();
+  });
+  afterAll(() => postgres.close());
+
+  /** The one engine, emptied; closing a store leaves it open. */
+  async function emptied(): Promise<PGliteDialect> {
+    await postgres.exec('drop schema public cascade; create schema public');
+    const kept = new Proxy(postgres, {
+      get(engine, name) {
+        if (name === 'close') return async () => {};
+        const value = Reflect.get(engine, name, engine);
+        return typeof value === 'function' ? value.bind(engine) : value;
+      },
+    });
+    return new PGliteDialect({ pglite: kept });
+  }
+
+  storeBehaviour(async () =>
+    openedStore({ database: { dialectName: 'postgres', dialect: await emptied() } }),
+  );
+});
