@@ -1,5 +1,7 @@
 // Every capability once. A door reads this list and knows no entry by name; adding one is adding a line here.
 import type { Computation } from './computation.ts';
+import { currentVoltage } from './current/voltage.ts';
+import { diffractionScan } from './diffraction/scan.ts';
 import { equilibriumAssemblage } from './equilibrium/assemblage.ts';
 import { equilibriumFields } from './equilibrium/fields.ts';
 import { matterFormula } from './matter/formula.ts';
@@ -9,6 +11,7 @@ import { transitionMagnetic } from './transition/magnetic.ts';
 import { transitionResistive } from './transition/resistive.ts';
 
 export const CATALOGUE: readonly Computation[] = [
+  diffractionScan,
   equilibriumAssemblage,
   equilibriumFields,
   matterFormula,
@@ -16,4 +19,5 @@ export const CATALOGUE: readonly Computation[] = [
   targetBatch,
   transitionResistive,
   transitionMagnetic,
+  currentVoltage,
 ];

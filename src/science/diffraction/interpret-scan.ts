@@ -1,0 +1,315 @@
+// What a theta-2theta scan of a 123 film says: lines named, c, phases, hump, oxygen. Pure; degrees of 2theta, angstrom.
+import type { AmorphousAnswer } from './amorphous.ts';
+import { amorphousShare } from './amorphous.ts';
+import type { CAxisFit, OrderAssignment, OrderLine } from './c-axis.ts';
+import { assignOrders, fitCAxis } from './c-axis.ts';
+import type { FittedPeak } from './fit-peaks.ts';
+import { sumOfPeaks } from './fit-peaks.ts';
+import type { FittedScan } from './fit-scan.ts';
+import { fitScan } from './fit-scan.ts';
+import type { Cell123, SubstrateCell } from './known-cells.ts';
+import { find123Cell, findPhaseCell, KNOWN_PHASES, relativeSpacingUncertainty, substratesNamed } from './known-cells.ts';
+import type { LineLabel } from './label-lines.ts';
+import { ghostPlacesDeg, labelSubstrateLines, millerText, otherLineAt, recogniseSubstrate } from './label-lines.ts';
+import type { Cell, Miller } from './lattice.ts';
+import { planeSpacingAngstrom, twoThetaDegOfSpacing, twoThetaDegPerRelativeSpacing } from './lattice.ts';
+import type { ExpectedLine, PhaseAnswer, TestedLine, TestGround } from './phase-test.ts';
+import { answerForPhase, testLine } from './phase-test.ts';
+import type { Radiation } from './radiation.ts';
+import type { Scan, ScanRemark } from './scan.ts';
+
+export interface NamedPhase extends PhaseAnswer {
+  readonly formula: string;
+}
+
+export interface Interpretation extends FittedScan {
+  /** one a peak */
+  readonly labels: readonly LineLabel[];
+  readonly substrates: readonly SubstrateCell[];
+  /** undefined where no (00l) set of 123 was found */
+  readonly cAxis: CAxisFit | undefined;
+  /** place of (005) in the peaks, or undefined */
+  readonly peakOf005: number | undefined;
+  readonly phases: readonly NamedPhase[];
+  readonly amorphous: AmorphousAnswer;
+  readonly remarks: readonly ScanRemark[];
+}
+
+export interface InterpretationQuestion {
+  readonly rareEarth: string;
+  /** free text, e.g. 'SrTiO3' or 'CeO2/YSZ/Ni-W' */
+  readonly substrate: string | undefined;
+  readonly candidates: readonly string[];
+}
+
+/** c of a film may differ from the bulk's by oxygen, disorder and strain, angstrom. */
+const FILM_C_RANGE_ANGSTROM = 0.1;
+/** An order closer than this to a substrate line, or to where one drags its K-beta, is not used for c. */
+const CLEAR_OF_SUBSTRATE_DEG = 0.2;
+
+/**
+ * Names every line, fits c, and answers for each candidate phase.
+ *
+ * Order of work: lines and background; substrate lines and their ghosts; (00l) of 123; c with the displacement; then
+ * second phases at places corrected by that displacement, each line only if nothing explained covers it.
+ */
+export function interpretScan(scan: Scan, radiation: Radiation, question: InterpretationQuestion): Interpretation {
+  const remarks: ScanRemark[] = [];
+  const fitted = fitScan(scan, radiation);
+  const wavelength = radiation.kAlpha1Angstrom;
+  const { peaks } = fitted;
+  const fromDeg = scan.twoThetaDeg[0]!;
+  const toDeg = scan.twoThetaDeg[scan.twoThetaDeg.length - 1]!;
+  const substrates = chooseSubstrates(question.substrate, peaks, wavelength, fromDeg, toDeg, remarks);
+  const { labels: substrateLabels, standards } = labelSubstrateLines(peaks, substrates, radiation);
+  const labels: (LineLabel | undefined)[] = [...substrateLabels];
+  const ghosts = ghostPlacesDeg(peaks, labels, radiation);
+  const cell = find123Cell(question.rareEarth);
+  const substratePlaces = peaks.filter((_, p) => labels[p]?.kind === 'substrate').map((peak) => peak.twoThetaDeg);
+  const isClear = (twoThetaDeg: number): boolean =>
+    [...substratePlaces, ...ghosts].every((place) => Math.abs(place - twoThetaDeg) > CLEAR_OF_SUBSTRATE_DEG);
+  const isVisible = (twoThetaDeg: number): boolean =>
+    twoThetaDeg > fromDeg + 0.3 && twoThetaDeg < toDeg - 0.3 && isClear(twoThetaDeg);
+  const free = peaks.map((_, p) => p).filter((p) => labels[p] === undefined);
+  const expectedC = cell
+    ? { value: cell.cAngstrom, range: FILM_C_RANGE_ANGSTROM }
+    : { value: 11.7, range: 0.2 };
+  const assignment = assignOrders(free.map((p) => peaks[p]!), wavelength, isVisible, expectedC);
+  const name123 = `${question.rareEarth}Ba2Cu3O7`;
+  const { cAxis, peakOfOrder } = cFromOrders(assignment, free, peaks, standards, wavelength, isClear, remarks);
+  for (const [order, p] of peakOfOrder) labels[p] = { label: `123 ${millerText([0, 0, order])}`, kind: 'film' };
+  if (cAxis === undefined) remarkDoubledAngles(free.map((p) => peaks[p]!), wavelength, expectedC, toDeg, remarks);
+
+  const filmArea = (p: number): number => peaks[p]!.areaCountsDeg;
+  const peakOf005 = peakOfOrder.get(5);
+  const film = [...peakOfOrder.values()];
+  const clearFilm = film.filter((p) => isClear(peaks[p]!.twoThetaDeg));
+  const referenceArea =
+    peakOf005 !== undefined ? filmArea(peakOf005) : clearFilm.length > 0 ? Math.max(...clearFilm.map(filmArea)) : null;
+  const lineCounts = sumOfPeaks(scan, peaks, radiation);
+  const ground: TestGround = {
+    scan,
+    peaks,
+    taken: labels.map((label) => label?.label),
+    background: fitted.backgroundCounts,
+    residual: scan.counts.map((value, i) => value - fitted.fitCounts[i]!),
+    lineCounts,
+    ghostDeg: ghosts,
+    referenceArea,
+  };
+  const scale = { shiftDeg: cAxis?.shiftDeg ?? 0, shiftDegU: cAxis?.shiftDegU ?? 0.1, zeroDeg: cAxis?.zeroDeg ?? 0 };
+  const place = (spaced: Cell, relativeU: number, hkl: Miller, label: string): ExpectedLine => {
+    const trueDeg = twoThetaDegOfSpacing(planeSpacingAngstrom(spaced, hkl), wavelength);
+    const cos = Math.cos((trueDeg * Math.PI) / 360);
+    return {
+      label,
+      twoThetaDeg: trueDeg + scale.shiftDeg * cos + scale.zeroDeg,
+      toleranceDeg:
+        0.06 + 2 * Math.hypot(relativeU * twoThetaDegPerRelativeSpacing(trueDeg), scale.shiftDegU * cos),
+    };
+  };
+  const phases = [
+    ...phasesOf123(name123, cell, cAxis, peakOfOrder, ground, place),
+    ...secondPhases(question.candidates, name123, ground, place, remarks),
+  ];
+  for (const phase of phases) {
+    for (const line of phase.lines) {
+      if (line.peak === undefined || labels[line.peak] !== undefined || line.coveredBy !== undefined) continue;
+      if (phase.answer === 'present') {
+        labels[line.peak] = { label: line.label, kind: phase.formula === name123 ? 'film' : 'second phase' };
+      }
+    }
+  }
+  const finalLabels = labels.map((label, p): LineLabel => {
+    if (label !== undefined) return label;
+    return otherLineAt(peaks[p]!.twoThetaDeg, wavelength) ?? { label: 'unexplained', kind: 'unexplained' };
+  });
+  const inHumpWindow = (peak: FittedPeak): boolean => peak.twoThetaDeg > 21 && peak.twoThetaDeg < 40;
+  const crystalline = peaks
+    .filter((peak, p) => inHumpWindow(peak) && ['film', 'second phase', 'unexplained'].includes(finalLabels[p]!.kind))
+    .reduce((sum, peak) => sum + peak.areaCountsDeg, 0);
+  const amorphous = amorphousShare(scan, lineCounts, crystalline, wavelength);
+  return { ...fitted, labels: finalLabels, substrates, cAxis, peakOf005, phases, amorphous, remarks };
+}
+
+function chooseSubstrates(
+  named: string | undefined,
+  peaks: readonly FittedPeak[],
+  wavelength: number,
+  fromDeg: number,
+  toDeg: number,
+  remarks: ScanRemark[],
+): SubstrateCell[] {
+  if (named !== undefined && named.trim() !== '') {
+    const { known, unknown } = substratesNamed(named);
+    if (unknown.length > 0) {
+      remarks.push({
+        code: 'SUBSTRATE_UNKNOWN',
+        message: `No cell is known for '${unknown.join("', '")}': its lines will stand as unexplained, and no line of this stack sets the angle scale.`,
+      });
+    }
+    if (known.length > 0) return known;
+  }
+  const recognised = recogniseSubstrate(peaks, wavelength, fromDeg, toDeg);
+  if (recognised === undefined) {
+    remarks.push({ code: 'SUBSTRATE_NOT_FOUND', message: 'No substrate line was recognised: name the substrate so that its lines are not taken for the film’s.' });
+    return [];
+  }
+  remarks.push({
+    code: 'SUBSTRATE_RECOGNISED',
+    message: `The strongest lines are those of ${recognised.id}, so it was taken for the substrate: name it to be sure.`,
+  });
+  return [recognised];
+}
+
+function cFromOrders(
+  assignment: OrderAssignment | undefined,
+  free: readonly number[],
+  peaks: readonly FittedPeak[],
+  standards: Parameters<typeof fitCAxis>[1],
+  wavelength: number,
+  isClear: (twoThetaDeg: number) => boolean,
+  remarks: ScanRemark[],
+): { cAxis: CAxisFit | undefined; peakOfOrder: Map<number, number> } {
+  const peakOfOrder = new Map<number, number>();
+  if (assignment === undefined) {
+    remarks.push({ code: 'C_AXIS_NOT_FOUND', message: 'No set of lines fits the (00l) orders of 123 with c between 11.5 and 12.0 angstrom.' });
+    return { cAxis: undefined, peakOfOrder };
+  }
+  for (const [order, place] of assignment.peakOfOrder) peakOfOrder.set(order, free[place]!);
+  const all: OrderLine[] = [...peakOfOrder].map(([order, p]) => ({ order, ...peaks[p]! }));
+  const clear = all.filter((line) => isClear(line.twoThetaDeg));
+  const used = clear.length > 0 ? clear : all;
+  let cAxis = fitCAxis(used, standards, wavelength);
+  // A line that is off by more than four of its uncertainties is somebody else's; with four or more orders it can be told.
+  const kept = used.filter((line) => Math.abs(predictedDeg(cAxis, line.order, wavelength) - line.twoThetaDeg) < 4 * Math.hypot(line.twoThetaDegU, 0.01));
+  if (kept.length >= 3 && kept.length < used.length) {
+    for (const line of used) if (!kept.includes(line)) peakOfOrder.delete(line.order);
+    cAxis = fitCAxis(kept, standards, wavelength);
+  }
+  if (cAxis.orders.length === 1) {
+    remarks.push({
+      code: 'C_AXIS_ONE_ORDER',
+      message: `Only (00${cAxis.orders[0]}) was clear of other lines${standards.length > 0 ? '' : ', and no substrate line sets the angle scale'}: c rests on a sample displacement of 0 +- 0.1 degree of 2theta taken as known.`,
+    });
+  } else if (standards.length === 0) {
+    remarks.push({
+      code: 'C_AXIS_NO_STANDARD',
+      message: `No untwinned substrate line sets the angle scale: the displacement was fitted from ${cAxis.orders.length} orders of the film itself, which widens the uncertainty of c.`,
+    });
+  }
+  return { cAxis, peakOfOrder };
+}
+
+function predictedDeg(cAxis: CAxisFit, order: number, wavelength: number): number {
+  const trueDeg = twoThetaDegOfSpacing(cAxis.cAngstrom / order, wavelength);
+  return trueDeg + cAxis.shiftDeg * Math.cos((trueDeg * Math.PI) / 360) + cAxis.zeroDeg;
+}
+
+function remarkDoubledAngles(
+  peaks: readonly FittedPeak[],
+  wavelength: number,
+  expectedC: { value: number; range: number },
+  toDeg: number,
+  remarks: ScanRemark[],
+): void {
+  if (toDeg > 60 || peaks.length < 3) return;
+  const doubled = peaks.map((peak) => ({ ...peak, twoThetaDeg: 2 * peak.twoThetaDeg }));
+  const found = assignOrders(doubled, wavelength, () => true, expectedC);
+  if (found !== undefined && found.peakOfOrder.size >= 3) {
+    remarks.push({
+      code: 'SCAN_LOOKS_LIKE_THETA',
+      message: `The lines fit 123 only if the angles are doubled (c near ${found.cAngstrom.toFixed(2)} angstrom): this column looks like theta, not 2theta. Give 2theta.`,
+    });
+  }
+}
+
+type Placer = (cell: Cell, relativeU: number, hkl: Miller, label: string) => ExpectedLine;
+
+/** 123 itself: c-axis grains from the (00l) set, a-axis grains from (h00), random grains from the (103) group. */
+function phasesOf123(
+  formula: string,
+  cell: Cell123 | undefined,
+  cAxis: CAxisFit | undefined,
+  peakOfOrder: ReadonlyMap<number, number>,
+  ground: TestGround,
+  place: Placer,
+): NamedPhase[] {
+  if (cell === undefined) return [];
+  const filmCell: Cell = cAxis ? { ...cell, cAngstrom: cAxis.cAngstrom } : cell;
+  const relativeU = relativeSpacingUncertainty(cell);
+  const nothing = (): boolean => false;
+  const tested = (hkls: readonly Miller[], spread: number): TestedLine[] =>
+    hkls.map((hkl) => testLine(ground, place(filmCell, spread, hkl, `123 ${millerText(hkl)}`)));
+  const orders: Miller[] = [[0, 0, 5], [0, 0, 7], [0, 0, 3]];
+  let cAxisPhase: NamedPhase;
+  if (cAxis === undefined) {
+    const answer = answerForPhase({ ...ground, referenceArea: null }, tested(orders, FILM_C_RANGE_ANGSTROM / cell.cAngstrom), [], nothing);
+    cAxisPhase = { formula, ...answer, texture: 'c-axis', answer: answer.answer === 'present' ? 'cannot say' : answer.answer, odds: Math.min(answer.odds, 0.5) };
+  } else {
+    const lines = [...peakOfOrder].sort(([p], [q]) => p - q).map(([order, p]): TestedLine => ({
+      label: `123 ${millerText([0, 0, order])}`,
+      twoThetaDeg: ground.peaks[p]!.twoThetaDeg,
+      toleranceDeg: 0.07,
+      isInScan: true,
+      coveredBy: undefined,
+      peak: p,
+      areaCountsDeg: ground.peaks[p]!.areaCountsDeg,
+      areaCountsDegU: ground.peaks[p]!.areaCountsDegU,
+    }));
+    const isSure = lines.length >= 2;
+    cAxisPhase = {
+      formula,
+      answer: isSure ? 'present' : 'cannot say',
+      odds: isSure ? 0.995 : 0.8,
+      texture: 'c-axis',
+      detectionLimit: null,
+      lines,
+      reason: isSure ? `${lines.length} orders of (00l) fit one c.` : 'One order alone could be another phase’s line.',
+    };
+  }
+  const aAxis = answerForPhase(ground, tested([[2, 0, 0], [1, 0, 0]], relativeU), ['123 (200)', '123 (100)'], nothing);
+  const random = answerForPhase(ground, tested([[1, 0, 3], [0, 1, 3]], relativeU + 0.0005), [], nothing);
+  return [
+    cAxisPhase,
+    { formula, ...aAxis, texture: 'a-axis' },
+    { formula, ...random, texture: 'random' },
+  ];
+}
+
+function secondPhases(
+  candidates: readonly string[],
+  name123: string,
+  ground: TestGround,
+  place: Placer,
+  remarks: ScanRemark[],
+): NamedPhase[] {
+  const looked = [...new Set(candidates)].filter((formula) => formula !== name123);
+  const tested = looked.map((formula) => {
+    const cell = findPhaseCell(formula);
+    if (cell === undefined) return { formula, cell, lines: [] as TestedLine[] };
+    const relativeU = relativeSpacingUncertainty(cell);
+    const lines = cell.lines.map((hkl) => testLine(ground, place(cell, relativeU, hkl, `${formula} ${millerText(hkl)}`)));
+    return { formula, cell, lines };
+  });
+  return tested.map(({ formula, cell, lines }): NamedPhase => {
+    if (cell === undefined) {
+      remarks.push({
+        code: 'CANDIDATE_UNKNOWN',
+        message: `No cell is known for ${formula}; known are ${KNOWN_PHASES.join(', ')}.`,
+      });
+      return { formula, answer: 'cannot say', odds: 1 / 3, texture: null, detectionLimit: null, lines: [], reason: 'Its cell is not in the table.' };
+    }
+    const oriented = cell.orientedLines.map((hkl) => `${formula} ${millerText(hkl)}`);
+    const isContested = (peak: number): boolean =>
+      tested.some((other) => other.formula !== formula && isSeenAt(other.lines, peak));
+    return { formula, ...answerForPhase(ground, lines, oriented, isContested) };
+  });
+}
+
+/** A rival counts only if it has not itself lost two of its lines. */
+function isSeenAt(lines: readonly TestedLine[], peak: number): boolean {
+  const isThere = lines.some((line) => line.peak === peak && line.coveredBy === undefined);
+  const lost = lines.filter((line) => line.isInScan && line.coveredBy === undefined && line.peak === undefined);
+  return isThere && lost.length < 2;
+}
