@@ -4,6 +4,8 @@ import { currentVoltage } from './current/voltage.ts';
 import { diffractionScan } from './diffraction/scan.ts';
 import { equilibriumAssemblage } from './equilibrium/assemblage.ts';
 import { equilibriumFields } from './equilibrium/fields.ts';
+import { learningNext } from './learning/next.ts';
+import { learningVerdict } from './learning/verdict.ts';
 import { matterFormula } from './matter/formula.ts';
 import { matterTernary } from './matter/ternary.ts';
 import { targetBatch } from './target/batch.ts';
@@ -14,6 +16,8 @@ export const CATALOGUE: readonly Computation[] = [
   diffractionScan,
   equilibriumAssemblage,
   equilibriumFields,
+  learningNext,
+  learningVerdict,
   matterFormula,
   matterTernary,
   targetBatch,

@@ -1,0 +1,457 @@
+// Critical current, exponent and critical current density from a voltage-current curve. Pure; SI.
+import { DomainError } from '../errors.ts';
+import { type Flag, inWords, type Measured } from '../measured.ts';
+import { robustStraightLine } from '../numerics/straight-line.ts';
+import { flagDepairing } from './depairing.ts';
+import { fitVoltage, type VoltageFit } from './voltage-fit.ts';
+import { checkedVoltageRows, type Polarity, passesAtA, polarity, type VoltageRows } from './voltage-rows.ts';
+
+export interface VoltageCurveInput {
+  timeS?: ArrayLike<number> | undefined;
+  currentA: ArrayLike<number>;
+  voltageV: ArrayLike<number>;
+  tapDistanceM: number;
+  widthM?: number | undefined;
+  thicknessM?: number | undefined;
+  /** standard uncertainties, m */
+  tapDistanceU?: number | undefined;
+  widthU?: number | undefined;
+  thicknessU?: number | undefined;
+  criterionVPerM?: number | undefined;
+  temperatureK?: number | undefined;
+}
+
+export interface VoltageCurveResult {
+  reached: boolean;
+  ic: Measured | null;
+  n: Measured | null;
+  jc: Measured | null;
+  icPerWidthAPerM: Measured | null;
+  /** where Ic lies above this current, because the criterion was not reached; null otherwise */
+  icAbove: number | null;
+  offset: Measured | null;
+  ohmic: Measured | null;
+  drift: Measured | null;
+  /** resistance in parallel with the superconductor; null where none was seen */
+  shunt: Measured | null;
+  /** where the measured curve itself, offset and ohmic part included, meets the criterion */
+  crossing: Measured | null;
+  fitWindow: { fromVPerM: number; toVPerM: number } | null;
+  noiseV: number;
+  /** fitted voltage at each input current; NaN where the row was left out */
+  curve: Float64Array;
+  flags: Flag[];
+}
+
+export const DEFAULT_CRITERION_V_PER_M = 1e-4; // 1 uV/cm [memory: IEC 61788-26:2020]
+/** Criterion voltages below this many times the noise are reached by extrapolation only. */
+const NOISE_FACTOR = 3;
+/** Rows the fit keeps above the level it is anchored at. */
+const ROWS_ABOVE = 2;
+/** Fewest rows in the window that make an exponent. */
+const MIN_WINDOW_ROWS = 3;
+
+/**
+ * Reads a voltage-current curve: V = Vc sign(I) (|I|/Ic)^n + V0 + drift t + R I, with Vc = Ec L, fitted at once.
+ *
+ * Rows up to the second above the criterion are used, so that the exponent belongs to the decade below the criterion; where
+ * the criterion voltage is under three times the noise, to the decade that begins at three times the noise, and Ic is
+ * extrapolated down and flagged. Both polarities are averaged; half their difference joins the uncertainty as a
+ * rectangular distribution. u(Jc)/Jc joins those of Ic, width, thickness and tap distance/n in squares.
+ *
+ * @returns a bound in `icAbove` with flag IC_NOT_REACHED where the criterion was not reached
+ * @throws DomainError CURRENT_LENGTHS, CURRENT_TOO_FEW, CURRENT_GEOMETRY
+ *
+ * Source: criterion and window [memory: IEC 61788-26:2020]; joint fit [common practice]; uncertainty [derived: JCGM 100:2008, 5.1.2].
+ * Range: a bridge in one temperature and field; n above about 3. Serial correlation of the noise is not modelled.
+ */
+export function voltageCurve(input: VoltageCurveInput): VoltageCurveResult {
+  const flags: Flag[] = [];
+  checkGeometry(input, flags);
+  const criterionV = (input.criterionVPerM ?? DEFAULT_CRITERION_V_PER_M) * input.tapDistanceM;
+  const rows = checkedVoltageRows(input.currentA, input.voltageV, input.timeS, criterionV, flags);
+  const largestA = rows.currentA.reduce((m, i) => Math.max(m, Math.abs(i)), 0);
+  const isNoisy = criterionV < NOISE_FACTOR * rows.noiseV;
+  // the level whose decade is fitted: the criterion, or a decade above the least voltage that stands out
+  const topV = isNoisy ? 10 * NOISE_FACTOR * rows.noiseV : criterionV;
+  const start = firstGuess(rows, topV);
+  const result: VoltageCurveResult = {
+    reached: false,
+    ic: null,
+    n: null,
+    jc: null,
+    icPerWidthAPerM: null,
+    icAbove: null,
+    offset: null,
+    ohmic: null,
+    drift: null,
+    shunt: null,
+    crossing: measuredCrossing(rows, criterionV, flags),
+    fitWindow: null,
+    noiseV: rows.noiseV,
+    curve: new Float64Array(input.currentA.length).fill(Number.NaN),
+    flags,
+  };
+  if (rows.noiseV > 100 * criterionV)
+    flags.push({
+      code: 'VOLTAGE_UNIT_SUSPECT',
+      message: `The noise is ${inWords(rows.noiseV)} V, ${inWords(rows.noiseV / criterionV)} times the criterion voltage ${inWords(criterionV)} V: the voltages may be in mV or uV.`,
+    });
+  if (!start) return notReached(result, rows, input, criterionV, largestA, isNoisy);
+  const plain = refinedFit(rows, topV, start);
+  const shunted = plain.isSure ? shuntedFit(rows, topV, plain, start.hasBothPolarities) : undefined;
+  const fit = shunted?.fit ?? plain;
+  const lnRatio = Math.log(criterionV / topV) / fit.n;
+  const icA = Math.exp(fit.lnAnchorA + lnRatio);
+  if (!fit.isSure || icA > largestA) {
+    if (!fit.isSure)
+      flags.push({
+        code: 'FIT_UNSURE',
+        message: 'No power law can be told from the ohmic part and the noise of this curve.',
+      });
+    return notReached(result, rows, input, criterionV, largestA, isNoisy);
+  }
+  const lnVariance =
+    fit.varianceLnAnchor - 2 * lnRatio * fit.covarianceLnAnchorLnN + lnRatio ** 2 * fit.varianceLnN;
+  const relative = Math.hypot(Math.sqrt(Math.max(0, lnVariance)), fit.lnHalfDifference / Math.sqrt(3));
+  result.reached = true;
+  result.ic = { value: icA, standardUncertainty: icA * relative, unit: 'A' };
+  result.offset = { value: fit.offsetV, standardUncertainty: fit.offsetU, unit: 'V' };
+  result.ohmic = { value: fit.ohmicOhm, standardUncertainty: fit.ohmicU, unit: 'ohm' };
+  if (fit.driftVPerS !== undefined)
+    result.drift = { value: fit.driftVPerS, standardUncertainty: fit.driftU, unit: 'V/s' };
+  if (shunted) {
+    const ohm = 1 / fit.shuntPerOhm;
+    result.shunt = { value: ohm, standardUncertainty: ohm ** 2 * fit.shuntU, unit: 'ohm' };
+    flags.push({
+      code: 'SHUNT',
+      message: `Above the criterion the curve bends towards a line: ${inWords(ohm)} ohm lies in parallel with the superconductor. Ic and n are without it.`,
+    });
+  }
+  for (let k = 0; k < rows.index.length; k++)
+    result.curve[rows.index[k]!] = fit.totalV(rows.currentA[k]!, rows.timeS?.[k]);
+  const fromV = Math.min(topV, Math.max(topV / 10, NOISE_FACTOR * fit.scatterV));
+  const toV = shunted?.toV ?? topV;
+  result.fitWindow = { fromVPerM: fromV / input.tapDistanceM, toVPerM: toV / input.tapDistanceM };
+  readExponent(result, rows, fit, fromV, topV);
+  flagFit(fit, isNoisy, criterionV, input.tapDistanceM, rows, topV, flags);
+  readDensity(result, input, fit.n);
+  return result;
+}
+
+function checkGeometry(input: VoltageCurveInput, flags: Flag[]): void {
+  const limits = [
+    ['tapDistanceM', input.tapDistanceM, 2e-5, 1],
+    ['widthM', input.widthM, 1e-7, 0.05],
+    ['thicknessM', input.thicknessM, 2e-9, 2e-5],
+  ] as const;
+  for (const [name, value, low, high] of limits) {
+    if (value === undefined) continue;
+    if (!(value > 0)) throw new DomainError('CURRENT_GEOMETRY', `${name} is ${value} m; it must be above 0.`);
+    if (value < low || value > high)
+      flags.push({
+        code: 'LENGTH_UNIT_SUSPECT',
+        message: `${name} is ${inWords(value)} m, outside ${low} to ${high} m of films and tapes: it may be in another unit (a factor 1000). It was used as given.`,
+      });
+  }
+}
+
+interface Guess {
+  lineV: Float64Array;
+  currentA: number;
+  n: number;
+  hasBothPolarities: boolean;
+}
+
+/** First guess by a line through the low currents, moved up until it and the crossing agree. */
+function firstGuess(rows: VoltageRows, levelV: number): Guess | undefined {
+  const { currentA, voltageV } = rows;
+  let below = currentA.reduce((m, i) => Math.max(m, Math.abs(i)), 0);
+  let guess: Guess | undefined;
+  for (let round = 0; round < 8; round++) {
+    const low = Array.from(currentA.keys()).filter((k) => Math.abs(currentA[k]!) <= 0.6 * below);
+    const few =
+      low.length < 4
+        ? Array.from(currentA.keys())
+            .sort((a, b) => Math.abs(currentA[a]!) - Math.abs(currentA[b]!))
+            .slice(0, 4)
+        : low;
+    const line = robustStraightLine(
+      few.map((k) => currentA[k]!),
+      few.map((k) => voltageV[k]!),
+    );
+    if (!line) return undefined;
+    const excess = voltageV.map((v, k) => v - line.intercept - line.slope * currentA[k]!);
+    const sides = ([1, -1] as const)
+      .map((sign) => polarity(currentA, excess, sign))
+      .filter((side) => side.rows.length > 3);
+    const passes = sides.map((side) => passesAtA(side, levelV)?.currentA).filter((i) => i !== undefined);
+    if (passes.length === 0) return guess;
+    const at = passes.reduce((sum, i) => sum + i, 0) / passes.length;
+    guess = { lineV: excess, currentA: at, n: slopeOf(sides, levelV), hasBothPolarities: passes.length > 1 };
+    if (Math.abs(at / below - 1) < 0.01) break;
+    below = at;
+  }
+  return guess;
+}
+
+/** Exponent from the currents at the level and at a third of it; 20 where they cannot be told apart. */
+function slopeOf(sides: readonly Polarity[], levelV: number): number {
+  for (const side of sides) {
+    const high = passesAtA(side, levelV);
+    const low = passesAtA(side, levelV / 3);
+    const n = high && low ? Math.log(3) / Math.log(high.currentA / low.currentA) : Number.NaN;
+    if (n > 2 && n < 150) return n;
+  }
+  return 20;
+}
+
+/** Fit over the rows up to the second above the level, chosen anew from each fit until the choice stands. */
+function refinedFit(rows: VoltageRows, topV: number, guess: Guess): VoltageFit {
+  let atA = guess.currentA;
+  let n = guess.n;
+  let fit: VoltageFit | undefined;
+  let chosen = '';
+  for (let round = 0; round < 6; round++) {
+    const used = rowsUpTo(rows.currentA, atA);
+    if (fit && used.join() === chosen) break;
+    chosen = used.join();
+    fit = fitVoltage({
+      currentA: rows.currentA,
+      voltageV: rows.voltageV,
+      timeS: rows.timeS,
+      rows: used,
+      anchorV: topV,
+      anchorCurrentA: atA,
+      n,
+      hasBothPolarities: guess.hasBothPolarities,
+      hasShunt: false,
+    });
+    if (!fit.isSure) break;
+    atA = Math.exp(fit.lnAnchorA);
+    n = fit.n;
+  }
+  return fit!;
+}
+
+function rowsUpTo(currentA: Float64Array, limitA: number): number[] {
+  const used: number[] = [];
+  for (const sign of [1, -1]) {
+    const above: number[] = [];
+    for (let k = 0; k < currentA.length; k++) {
+      const size = currentA[k]! * sign;
+      if (size < 0 || (size === 0 && sign < 0)) continue;
+      if (size <= limitA) used.push(k);
+      else above.push(k);
+    }
+    above.sort((a, b) => Math.abs(currentA[a]!) - Math.abs(currentA[b]!));
+    used.push(...above.slice(0, ROWS_ABOVE));
+  }
+  return used.sort((a, b) => a - b);
+}
+
+function readExponent(
+  result: VoltageCurveResult,
+  rows: VoltageRows,
+  fit: VoltageFit,
+  fromV: number,
+  topV: number,
+): void {
+  let inWindow = 0;
+  for (const current of rows.currentA) {
+    const v = Math.abs(fit.powerLawV(current));
+    if (v >= fromV && v <= 3 * topV) inWindow++;
+  }
+  if (inWindow < MIN_WINDOW_ROWS)
+    result.flags.push({
+      code: 'N_NOT_RESOLVED',
+      message: `Only ${inWindow} rows lie in the window of the exponent; at least ${MIN_WINDOW_ROWS} are needed. Take smaller steps of current near Ic.`,
+    });
+  else result.n = { value: fit.n, standardUncertainty: fit.n * Math.sqrt(fit.varianceLnN), unit: '1' };
+}
+
+function flagFit(
+  fit: VoltageFit,
+  isNoisy: boolean,
+  criterionV: number,
+  tapDistanceM: number,
+  rows: VoltageRows,
+  topV: number,
+  flags: Flag[],
+): void {
+  if (isNoisy)
+    flags.push({
+      code: 'IC_EXTRAPOLATED',
+      message: `The criterion voltage ${inWords(criterionV)} V is under three times the noise (${inWords(rows.noiseV)} V): Ic is extrapolated down from the window ${inWords((topV / 10 / tapDistanceM) * 1e4)} to ${inWords((topV / tapDistanceM) * 1e4)} uV/cm.`,
+    });
+  if (fit.isDriftInOhmic)
+    flags.push({
+      code: 'DRIFT_IN_OHMIC',
+      message:
+        'Current and time rise together in one ramp, so a drift of the voltage is part of the ohmic part. Ramp up and down to part them.',
+    });
+  if (Math.abs(fit.lnHalfDifference) > Math.max(3 * fit.lnHalfDifferenceU, 0.0025))
+    flags.push({
+      code: 'POLARITIES_DIFFER',
+      message: `The two polarities differ by ${inWords(200 * Math.abs(fit.lnHalfDifference))} % in critical current; the mean is given.`,
+    });
+  if (Math.abs(fit.ohmicOhm) > 3 * fit.ohmicU && fit.ohmicOhm * Math.exp(fit.lnAnchorA) > 0.1 * criterionV)
+    flags.push({
+      code: 'OHMIC_PART',
+      message: `An ohmic part of ${inWords(fit.ohmicOhm)} ohm runs through the curve (current sharing, or taps too near the contacts); Ic and n are without it.`,
+    });
+  const excess = excessAbove(fit, rows, topV);
+  const mean = excess.reduce((sum, x) => sum + x, 0) / excess.length;
+  if (excess.length >= 3 && mean > 0.3)
+    flags.push({
+      code: 'HEATING',
+      message: `Above the criterion the voltage is ${inWords(Math.exp(mean))} times the power law: the bridge heats, or the law bends there. Those rows were not used.`,
+    });
+}
+
+/** ln of measured over fitted power-law voltage for the rows well above the fitted level. */
+function excessAbove(fit: VoltageFit, rows: VoltageRows, topV: number): number[] {
+  const excess: number[] = [];
+  for (let k = 0; k < rows.currentA.length; k++) {
+    const current = rows.currentA[k]!;
+    const law = fit.powerLawV(current);
+    if (Math.abs(law) < 2 * topV || Math.abs(law) > 1e4 * topV) continue;
+    const measured = rows.voltageV[k]! - (fit.totalV(current, rows.timeS?.[k]) - law);
+    if (measured / law > 0) excess.push(Math.log(measured / law));
+  }
+  return excess;
+}
+
+/** Fit with a shunt over the rows up to 30 times the level, where the rows above it fall behind the power law. */
+function shuntedFit(
+  rows: VoltageRows,
+  topV: number,
+  plain: VoltageFit,
+  hasBothPolarities: boolean,
+): { fit: VoltageFit; toV: number } | undefined {
+  const excess = excessAbove(plain, rows, topV);
+  const mean = excess.reduce((sum, x) => sum + x, 0) / excess.length;
+  if (excess.length < 5 || mean > -0.2) return undefined;
+  const used = Array.from(rows.currentA.keys()).filter(
+    (k) => Math.abs(rows.voltageV[k]! - plain.offsetV - plain.ohmicOhm * rows.currentA[k]!) < 30 * topV,
+  );
+  const fit = fitVoltage({
+    currentA: rows.currentA,
+    voltageV: rows.voltageV,
+    timeS: rows.timeS,
+    rows: used,
+    anchorV: topV,
+    anchorCurrentA: Math.exp(plain.lnAnchorA),
+    n: plain.n,
+    hasBothPolarities,
+    hasShunt: true,
+  });
+  if (!fit.isSure || !(fit.shuntPerOhm > 3 * fit.shuntU)) return undefined;
+  const toV = used.reduce((m, k) => Math.max(m, Math.abs(fit.powerLawV(rows.currentA[k]!))), 0);
+  return { fit, toV };
+}
+
+/** The measured curve's own crossing, mean of both polarities; its uncertainty holds noise and spacing. */
+function measuredCrossing(rows: VoltageRows, criterionV: number, flags: Flag[]): Measured | null {
+  const sides = ([1, -1] as const)
+    .map((sign) => polarity(rows.currentA, rows.voltageV, sign))
+    .filter((side) => side.rows.length > 3);
+  if (sides.some((side) => side.rising[0]! >= criterionV)) {
+    flags.push({
+      code: 'CROSSING_NOT_DEFINED',
+      message:
+        'The measured voltage is above the criterion at the smallest current already (an offset), so the measured curve itself has no crossing.',
+    });
+    return null;
+  }
+  const found = sides.flatMap((side) => {
+    const pass = passesAtA(side, criterionV);
+    if (!pass) return [];
+    const after = passesAtA(side, 1.5 * criterionV);
+    const slope =
+      after && after.currentA > pass.currentA
+        ? (0.5 * criterionV) / (after.currentA - pass.currentA)
+        : Number.NaN;
+    const noise = slope > 0 ? rows.noiseV / slope : pass.gapA;
+    return [{ value: pass.currentA, u: Math.hypot(noise, pass.gapA / Math.sqrt(12)) }];
+  });
+  if (found.length === 0 || found.length < sides.length) return null;
+  const value = found.reduce((sum, f) => sum + f.value, 0) / found.length;
+  const half = found.length > 1 ? Math.abs(found[0]!.value - found[1]!.value) / 2 : 0;
+  const u = Math.hypot(...found.map((f) => f.u)) / found.length;
+  return { value, standardUncertainty: Math.hypot(u, half / Math.sqrt(3)), unit: 'A' };
+}
+
+/** No superconducting voltage reaches the criterion: a bound, unless an ohmic part hides what a bound would claim. */
+function notReached(
+  result: VoltageCurveResult,
+  rows: VoltageRows,
+  input: VoltageCurveInput,
+  criterionV: number,
+  largestA: number,
+  isNoisy: boolean,
+): VoltageCurveResult {
+  const line = robustStraightLine(rows.currentA, rows.voltageV);
+  if (line) {
+    result.offset = {
+      value: line.intercept,
+      standardUncertainty: Math.sqrt(line.interceptVariance),
+      unit: 'V',
+    };
+    result.ohmic = { value: line.slope, standardUncertainty: Math.sqrt(line.slopeVariance), unit: 'ohm' };
+    for (let k = 0; k < rows.index.length; k++)
+      result.curve[rows.index[k]!] = line.intercept + line.slope * rows.currentA[k]!;
+  }
+  const criterion = inWords((criterionV / input.tapDistanceM) * 1e4);
+  if (line && line.slope * largestA > criterionV && line.slope > 5 * Math.sqrt(line.slopeVariance))
+    result.flags.push({
+      code: 'IC_MASKED_BY_OHMIC',
+      message: `The curve is ohmic, ${inWords(line.slope)} ohm, and passes ${criterion} uV/cm by that alone: the bridge is resistive or broken, or the taps see a contact. Neither Ic nor a bound is given.`,
+    });
+  else if (isNoisy && rows.noiseV > 10 * criterionV)
+    result.flags.push({
+      code: 'IC_BELOW_NOISE',
+      message: `No transition stands out of a noise of ${inWords(rows.noiseV)} V, ${inWords(rows.noiseV / criterionV)} times the criterion voltage: neither Ic nor a bound is given.`,
+    });
+  else {
+    result.icAbove = rows.quenchAtA ?? largestA;
+    result.flags.push({
+      code: 'IC_NOT_REACHED',
+      message: `Ic > ${inWords(result.icAbove)} A: the criterion of ${criterion} uV/cm was not reached${rows.quenchAtA === undefined ? '' : ' before the bridge quenched'}.`,
+    });
+  }
+  return result;
+}
+
+function readDensity(result: VoltageCurveResult, input: VoltageCurveInput, n: number): void {
+  const ic = result.ic!;
+  const { widthM, thicknessM, tapDistanceM } = input;
+  const share = (u: number | undefined, value: number): number => (u ?? 0) / value;
+  const fromTaps = share(input.tapDistanceU, tapDistanceM) / n;
+  const icShare = ic.standardUncertainty / ic.value;
+  const missing: string[] = [];
+  if (widthM === undefined) missing.push('width');
+  else {
+    const perWidth = ic.value / widthM;
+    const u = Math.hypot(icShare, share(input.widthU, widthM), fromTaps);
+    result.icPerWidthAPerM = { value: perWidth, standardUncertainty: perWidth * u, unit: 'A/m' };
+    if (thicknessM === undefined) missing.push('thickness');
+    else {
+      const jc = perWidth / thicknessM;
+      const uAll = Math.hypot(u, share(input.thicknessU, thicknessM));
+      result.jc = { value: jc, standardUncertainty: jc * uAll, unit: 'A/m2' };
+      flagDepairing(jc, input.temperatureK, result.flags);
+      if (input.widthU === undefined || input.thicknessU === undefined)
+        result.flags.push({
+          code: 'GEOMETRY_UNCERTAINTY_MISSING',
+          message:
+            'The uncertainty of width or thickness is not stated, so it is not in that of Jc: often 5 to 10 %, and the largest part.',
+        });
+    }
+  }
+  if (missing.length > 0)
+    result.flags.push({
+      code: 'GEOMETRY_MISSING',
+      message: `No ${missing.join(' and ')} is given: Jc cannot be formed.`,
+    });
+}
