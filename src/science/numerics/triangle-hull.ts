@@ -28,9 +28,6 @@ export function heightAbove(plane: readonly [number, number, number], point: Hul
   return point.height - a * plane[0] - b * plane[1] - c * plane[2];
 }
 
-/** Corners of the facet in hand; filled anew on every call, so it carries nothing over. */
-const SCRATCH = new Float64Array(9);
-
 /**
  * The facet of three points, if it is one of the lower hull: no point lies below its plane.
  *
@@ -43,12 +40,13 @@ export function facetOf(
   const p = points[corners[0]]!;
   const q = points[corners[1]]!;
   const r = points[corners[2]]!;
+  const matrix = new Float64Array(9);
   for (let i = 0; i < 3; i++) {
-    SCRATCH[i] = p.shares[i]!;
-    SCRATCH[3 + i] = q.shares[i]!;
-    SCRATCH[6 + i] = r.shares[i]!;
+    matrix[i] = p.shares[i]!;
+    matrix[3 + i] = q.shares[i]!;
+    matrix[6 + i] = r.shares[i]!;
   }
-  const weights = invert3(SCRATCH, SMALLEST_DETERMINANT);
+  const weights = invert3(matrix, SMALLEST_DETERMINANT);
   if (weights === undefined) return undefined;
   const a = weights[0]! * p.height + weights[1]! * q.height + weights[2]! * r.height;
   const b = weights[3]! * p.height + weights[4]! * q.height + weights[5]! * r.height;
