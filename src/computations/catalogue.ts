@@ -1,5 +1,6 @@
 // Every capability once. A door reads this list and knows no entry by name; adding one is adding a line here.
 import type { Computation } from './computation.ts';
+import { currentLoop } from './current/loop.ts';
 import { currentVoltage } from './current/voltage.ts';
 import { diffractionScan } from './diffraction/scan.ts';
 import { equilibriumAssemblage } from './equilibrium/assemblage.ts';
@@ -24,4 +25,5 @@ export const CATALOGUE: readonly Computation[] = [
   transitionResistive,
   transitionMagnetic,
   currentVoltage,
+  currentLoop,
 ];

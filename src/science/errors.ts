@@ -41,6 +41,8 @@ export const SCIENCE_CODES = {
   SCAN_ANGLE_RANGE: 'Give angles as degrees of 2theta, above -10 and below 180.',
   SCAN_TWO_IN_ONE: 'Split the file where the angle starts again and give one scan at a time.',
   SCAN_EMPTY: 'Check that the counts were read from the right column, and that the shutter was open.',
+  PROPOSAL_ODDS: 'Give one probability, 0 to 1, for each composition, in the same order.',
+  PROPOSAL_REGION: 'Widen the region, or map the odds over it.',
 } as const satisfies Record<string, string>;
 
 export type ScienceCode = keyof typeof SCIENCE_CODES;

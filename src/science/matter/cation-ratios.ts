@@ -61,18 +61,17 @@ export function ternaryCoordinates(cations: Amounts): TernaryCoordinates {
 }
 
 /**
- * The way back: a point of the triangle as cations, with the rare earths in the proportions given.
+ * The way back: a point of the triangle as moles of cations, with the rare earths in the proportions given.
  *
- * @param point      shares; any common factor
+ * @param point      shares, or amounts with any common factor, which the answer keeps
  * @param rareEarths proportions of rare earths, any common factor
  * @throws DomainError RARE_EARTH_UNKNOWN if a symbol is no rare earth or none is above 0
  */
 export function cationsAtTernary(point: TernaryPoint, rareEarths: Amounts): Record<string, number> {
-  const shares = rareEarthShares(rareEarths, 'rareEarths');
   const cations: Record<string, number> = {};
-  const inside = point.re + point.ba + point.cu;
-  for (const [symbol, share] of Object.entries(shares)) cations[symbol] = (share * point.re) / inside;
-  return { ...cations, Ba: point.ba / inside, Cu: point.cu / inside };
+  for (const [symbol, share] of Object.entries(rareEarthShares(rareEarths, 'rareEarths')))
+    cations[symbol] = share * point.re;
+  return { ...cations, Ba: point.ba, Cu: point.cu };
 }
 
 /**
