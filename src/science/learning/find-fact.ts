@@ -2,7 +2,7 @@
 import type { Fact, FactCondition, FactName } from './facts.ts';
 
 /** How far a condition may lie from the one asked: the larger of the two, where two are given. */
-export const CONDITION_TOLERANCE = {
+const CONDITION_TOLERANCE = {
   temperatureK: 1,
   temperatureShare: 0.02,
   fieldT: 0.05,

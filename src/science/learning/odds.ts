@@ -3,9 +3,9 @@ import { normalCdf } from '../numerics/normal-distribution.ts';
 import type { FactName } from './facts.ts';
 
 /** Odds from which a criterion is met: one standard uncertainty clear of the wanted value. Argued in docs/science/learning.md. */
-export const PASS_ODDS = normalCdf(1);
+const PASS_ODDS = normalCdf(1);
 /** Odds down to which it is missed. */
-export const FALL_SHORT_ODDS = 1 - PASS_ODDS;
+const FALL_SHORT_ODDS = 1 - PASS_ODDS;
 
 /** Relative scatter of Jc between runs of one recipe, until a series has repeats of its own [common practice: 15 to 30 %]. */
 export const PRIOR_RUN_SCATTER = 0.2;

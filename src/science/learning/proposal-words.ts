@@ -1,7 +1,7 @@
 // A proposal's reason in words and numbers, and what could go wrong with it. Pure.
 import type { Proposal } from './proposals.ts';
 
-export interface ProposalSetting {
+interface ProposalSetting {
   readonly rareEarth: string;
   readonly temperatureC: number;
   readonly po2Atm: number;

@@ -18,13 +18,13 @@ const SPACE_LENGTH_SHARE = 0.5;
 /** Two scores nearer than this are a tie, which the seed breaks. */
 const TIE = 1e-9;
 
-export interface TriedComposition extends TernaryPoint {
+interface TriedComposition extends TernaryPoint {
   readonly outcome: VerdictOutcome;
   readonly label: string;
   readonly reason: string;
 }
 
-export interface Region {
+interface Region {
   readonly cuMin: number;
   readonly cuMax: number;
   readonly reMax: number;

@@ -32,7 +32,7 @@ export interface VerdictQuestion {
   readonly runScatter: number | undefined;
 }
 
-export interface Reason {
+interface Reason {
   readonly criterionIndex: number;
   readonly outcome: VerdictOutcome;
   /** null where no odds can be claimed: nothing measured, a bound that does not decide, a yes or no about a phase */

@@ -27,7 +27,7 @@ export interface TernaryPoint {
   readonly cu: number;
 }
 
-export interface TernaryCoordinates extends TernaryPoint {
+interface TernaryCoordinates extends TernaryPoint {
   /** share of all cations that are none of the three */
   readonly outside: number;
 }
@@ -99,7 +99,7 @@ export function rareEarthShares(rareEarths: Amounts, field: string): Record<stri
  * Where a composition lies in the plane of an equilateral triangle with sides of 1: RE on top, Ba lower left, Cu lower
  * right. Distances in the plane treat the three cations alike.
  */
-export function trianglePlane(point: TernaryPoint): { x: number; y: number } {
+function trianglePlane(point: TernaryPoint): { x: number; y: number } {
   return { x: point.cu + point.re / 2, y: (Math.sqrt(3) / 2) * point.re };
 }
 
@@ -116,7 +116,7 @@ const RADII: ReadonlyMap<string, number> = new Map(
     .map((row): [string, number] => [row.symbol, row.radiusAngstrom]),
 );
 
-export interface RadiusStatistics {
+interface RadiusStatistics {
   readonly meanAngstrom: number;
   readonly varianceAngstrom2: number;
 }

@@ -51,7 +51,7 @@ const NOT_CATIONS: ReadonlySet<string> = new Set([
   'Xe',
 ]);
 
-export interface AtomicWeight {
+interface AtomicWeight {
   readonly value: number;
   /** see `atomicWeight` */
   readonly standardUncertainty: number;

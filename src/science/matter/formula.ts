@@ -15,7 +15,7 @@ export type FormulaNode =
   | { readonly kind: 'group'; readonly nodes: readonly FormulaNode[]; readonly count: number };
 
 /** Part of a formula between hydrate dots, with the number in front of it. */
-export interface FormulaUnit {
+interface FormulaUnit {
   readonly factor: number;
   readonly nodes: readonly FormulaNode[];
 }

@@ -1,7 +1,7 @@
 // Molar mass of amounts of elements and what of it a powder loses on firing. Pure; g/mol and moles.
 import { atomicWeight } from './elements.ts';
 
-export interface MolarMass {
+interface MolarMass {
   readonly gramPerMol: number;
   readonly standardUncertaintyGramPerMol: number;
 }

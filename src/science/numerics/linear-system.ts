@@ -1,6 +1,6 @@
 // Linear systems with any number of rows and columns, and what is wrong with one that has no single solution. Pure.
 
-export interface LinearSolution {
+interface LinearSolution {
   /** the x that solves the system where it is the only one; otherwise undefined */
   readonly solution: Float64Array | undefined;
   /** columns whose x could be chosen freely: none for a single solution */

@@ -10,7 +10,7 @@ import { firedMassG } from './fired-mass.ts';
 /** Moles that count as none, as a share of the largest amount in the batch: rounding of the solver. */
 const NEGLIGIBLE = 1e-9;
 
-export interface Precursor {
+interface Precursor {
   readonly formula: string;
   /** mass fraction of the named formula in the dried powder, above 0 and up to 1 */
   readonly purity: number;
@@ -28,7 +28,7 @@ export interface BatchRequest {
   readonly balanceStepMg: number;
 }
 
-export interface ReadPrecursor extends Precursor {
+interface ReadPrecursor extends Precursor {
   /** moles of each element per mole of formula */
   readonly elements: Amounts;
   readonly cations: Amounts;

@@ -3,7 +3,7 @@ import type { Amounts } from '../matter/cation-ratios.ts';
 import { elementAmounts, parseFormula } from '../matter/formula.ts';
 import { CAUTIONS } from '../tables/cautions.ts';
 
-export interface Caution {
+interface Caution {
   readonly matter: string;
   readonly statement: string;
   /** GHS hazard statements; they differ between jurisdictions and suppliers */
