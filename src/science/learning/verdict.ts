@@ -1,4 +1,5 @@
 // Whether a piece passes, falls short, or cannot be said to: each criterion with its odds and its reason. Pure.
+import type { Doubt } from '../doubt.ts';
 import {
   type Criterion,
   FACT_UNITS,
@@ -43,11 +44,6 @@ interface Reason {
   readonly wanted: { value: number; unit: string } | null;
   readonly sentence: string;
   readonly wouldDecide: string | null;
-}
-
-export interface Doubt {
-  readonly code: string;
-  readonly message: string;
 }
 
 export interface Verdict {

@@ -1,14 +1,10 @@
 // What is doubtful in a weighing plan though it can be computed: drying, purity, balance. Pure.
+import type { Doubt } from '../doubt.ts';
 import { elementAmounts, parseFormula } from '../matter/formula.ts';
 import { volatileFraction } from '../matter/molar-mass.ts';
 import { PRECURSORS } from '../tables/precursors.ts';
 import type { WeighedPrecursor } from './batch.ts';
 import { sameSubstance } from './cautions.ts';
-
-export interface Doubt {
-  readonly code: string;
-  readonly message: string;
-}
 
 /** A loss this near to what the formula itself gives off, relative, is more likely that than moisture. */
 const REACTION_LOSS_MARGIN = 0.1;
