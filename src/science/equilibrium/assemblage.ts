@@ -40,8 +40,12 @@ function deviation(values: readonly number[]): number {
 
 /** Index of the lower median: the member in the middle by value, ties by index. */
 export function medianIndex(values: ArrayLike<number>): number {
+  const middle = Math.floor((values.length - 1) / 2);
+  let isSorted = true; // as it is where no member, or every one, has the phase alike
+  for (let i = 1; i < values.length && isSorted; i++) isSorted = values[i - 1]! <= values[i]!;
+  if (isSorted) return middle;
   const order = Array.from(values, (_, i) => i).sort((a, b) => values[a]! - values[b]! || a - b);
-  return order[Math.floor((order.length - 1) / 2)]!;
+  return order[middle]!;
 }
 
 /**

@@ -50,7 +50,7 @@ export interface Diagram {
 }
 
 /** Names a diagram of this rare earth knows, sorted. */
-export function phaseNamesOf(rareEarth: RareEarth): string[] {
+function phaseNamesOf(rareEarth: RareEarth): string[] {
   return [LIQUID, ...solidsOf(rareEarth).map((record) => phaseName(record, rareEarth))].sort();
 }
 

@@ -25,8 +25,8 @@ const LINE_SLOPE_SIGMA = 15000;
 const SLOPE_211_SIGMA = 10;
 const PIVOT_K = 850 + ZERO_CELSIUS_K;
 /**
- * Published facts that every member must keep; a draw without them is drawn again. The nominal member is not conditioned:
- * it keeps them of itself. Tie triangles of 123 in air [common practice].
+ * Published facts that every member must keep; a draw without them is drawn again. First the tie triangles of 123 in air
+ * [common practice], which the nominal member has without being made to.
  */
 const AIR_TRIANGLES: readonly { readonly temperatureC: number; readonly solids: readonly SolidId[] }[] = [
   { temperatureC: 850, solids: ['011', 'cuo', '123'] },
@@ -169,8 +169,9 @@ function indexOfPhase(points: readonly DiagramPoint[], id: SolidId): number {
 }
 
 /**
- * The first n members of the published ensemble: member 0 nominal; then even ones on the line of purified air (923 +- 10 C),
- * odd ones on the older line (890 C, same +-), everything else drawn within its uncertainty. Member i is the same whatever n.
+ * The first n members of the published ensemble: member 0 nominal; then even ones on the line of purified air
+ * (923 +- 10 C), odd ones on the older line (890 C, same +-), everything else drawn within its uncertainty and kept if it
+ * agrees with the published facts. Member i is the same whatever n.
  *
  * @param count 1 to 200
  */

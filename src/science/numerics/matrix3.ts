@@ -12,12 +12,16 @@ export function determinant3(m: ArrayLike<number>): number {
 /**
  * Inverse of a 3 x 3 matrix by cofactors.
  *
+ * @param inverse filled and returned; a loop gives its own, so that it makes no garbage
  * @returns nine numbers, row by row; undefined where |determinant| is below `smallest`
  */
-export function invert3(m: ArrayLike<number>, smallest = 1e-12): Float64Array | undefined {
+export function invert3(
+  m: ArrayLike<number>,
+  smallest = 1e-12,
+  inverse: Float64Array = new Float64Array(9),
+): Float64Array | undefined {
   const determinant = determinant3(m);
   if (!(Math.abs(determinant) > smallest)) return undefined;
-  const inverse = new Float64Array(9);
   inverse[0] = (m[4]! * m[8]! - m[5]! * m[7]!) / determinant;
   inverse[1] = (m[2]! * m[7]! - m[1]! * m[8]!) / determinant;
   inverse[2] = (m[1]! * m[5]! - m[2]! * m[4]!) / determinant;

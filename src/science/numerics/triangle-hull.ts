@@ -28,6 +28,12 @@ export function heightAbove(plane: readonly [number, number, number], point: Hul
   return point.height - a * plane[0] - b * plane[1] - c * plane[2];
 }
 
+/** Room that a loop over triples uses again and again. */
+interface HullScratch {
+  readonly matrix: Float64Array;
+  readonly inverse: Float64Array;
+}
+
 /**
  * The facet of three points, if it is one of the lower hull: no point lies below its plane.
  *
@@ -36,17 +42,18 @@ export function heightAbove(plane: readonly [number, number, number], point: Hul
 export function facetOf(
   points: readonly HullPoint[],
   corners: readonly [number, number, number],
+  scratch: HullScratch = { matrix: new Float64Array(9), inverse: new Float64Array(9) },
 ): HullFacet | undefined {
+  const { matrix } = scratch;
   const p = points[corners[0]]!;
   const q = points[corners[1]]!;
   const r = points[corners[2]]!;
-  const matrix = new Float64Array(9);
   for (let i = 0; i < 3; i++) {
     matrix[i] = p.shares[i]!;
     matrix[3 + i] = q.shares[i]!;
     matrix[6 + i] = r.shares[i]!;
   }
-  const weights = invert3(matrix, SMALLEST_DETERMINANT);
+  const weights = invert3(matrix, SMALLEST_DETERMINANT, scratch.inverse);
   if (weights === undefined) return undefined;
   const a = weights[0]! * p.height + weights[1]! * q.height + weights[2]! * r.height;
   const b = weights[3]! * p.height + weights[4]! * q.height + weights[5]! * r.height;
@@ -54,13 +61,13 @@ export function facetOf(
   for (const { shares, height } of points) {
     if (height - shares[0] * a - shares[1] * b - shares[2] * c < -ON_PLANE) return undefined;
   }
-  return { corners, plane: [a, b, c], weights };
+  return { corners, plane: [a, b, c], weights: weights.slice() };
 }
 
 /**
- * Facets of the lower hull: every triple of points whose plane has no point below it. All triples are tried, which for
- * the 20 points of a phase diagram is faster than an incremental hull and cannot go astray on points in line. Four
- * points in one plane give overlapping facets, which are then equally good answers.
+ * Facets of the lower hull: every triple of points whose plane has no point below it. All triples are tried (about 1000
+ * for the 20 points of a phase diagram), which cannot go astray on points in line. Four points in one plane give
+ * overlapping facets, which are then equally good answers.
  *
  * @param points compositions with heights; the three corners of the triangle must be covered for the hull to be whole
  * @returns facets in the order of their corner indices
@@ -68,10 +75,11 @@ export function facetOf(
 export function lowerHull(points: readonly HullPoint[]): HullFacet[] {
   const n = points.length;
   const facets: HullFacet[] = [];
+  const scratch: HullScratch = { matrix: new Float64Array(9), inverse: new Float64Array(9) };
   for (let i = 0; i < n; i++) {
     for (let j = i + 1; j < n; j++) {
       for (let k = j + 1; k < n; k++) {
-        const facet = facetOf(points, [i, j, k]);
+        const facet = facetOf(points, [i, j, k], scratch);
         if (facet !== undefined) facets.push(facet);
       }
     }

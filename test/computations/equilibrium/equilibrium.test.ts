@@ -20,7 +20,7 @@ describe('equilibrium.assemblage', () => {
   it('is the same for the same request, and for seed 0 and no seed', () => {
     const request = { cations: { Y: 1, Ba: 3, Cu: 6 }, temperatureC: 900, po2Atm: 0.1 };
     expect(assemblage({ ...request, seed: 0 })).toEqual(assemblage(request));
-    expect(assemblage({ ...request, seed: 1 }).odds).not.toEqual(assemblage(request).odds);
+    expect(assemblage({ ...request, seed: 1 }).liquidShare).not.toEqual(assemblage(request).liquidShare);
   });
 
   it('gives back the cations that it was asked about', () => {
