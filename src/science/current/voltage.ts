@@ -3,8 +3,9 @@ import { DomainError } from '../errors.ts';
 import { type Flag, inWords, type Measured } from '../measured.ts';
 import { robustStraightLine } from '../numerics/straight-line.ts';
 import { flagDepairing } from './depairing.ts';
-import { fitVoltage, type VoltageFit } from './voltage-fit.ts';
-import { checkedVoltageRows, type Polarity, passesAtA, polarity, type VoltageRows } from './voltage-rows.ts';
+import { excessAbove, firstGuess, refinedFit, shuntedFit } from './voltage-choice.ts';
+import type { VoltageFit } from './voltage-fit.ts';
+import { checkedVoltageRows, passesAtA, polarity, type VoltageRows } from './voltage-rows.ts';
 
 export interface VoltageCurveInput {
   timeS?: ArrayLike<number> | undefined;
@@ -46,8 +47,6 @@ export interface VoltageCurveResult {
 export const DEFAULT_CRITERION_V_PER_M = 1e-4; // 1 uV/cm [memory: IEC 61788-26:2020]
 /** Criterion voltages below this many times the noise are reached by extrapolation only. */
 const NOISE_FACTOR = 3;
-/** Rows the fit keeps above the level it is anchored at. */
-const ROWS_ABOVE = 2;
 /** Fewest rows in the window that make an exponent. */
 const MIN_WINDOW_ROWS = 3;
 
@@ -156,100 +155,6 @@ function checkGeometry(input: VoltageCurveInput, flags: Flag[]): void {
   }
 }
 
-interface Guess {
-  lineV: Float64Array;
-  currentA: number;
-  n: number;
-  hasBothPolarities: boolean;
-}
-
-/** First guess by a line through the low currents, moved up until it and the crossing agree. */
-function firstGuess(rows: VoltageRows, levelV: number): Guess | undefined {
-  const { currentA, voltageV } = rows;
-  let below = currentA.reduce((m, i) => Math.max(m, Math.abs(i)), 0);
-  let guess: Guess | undefined;
-  for (let round = 0; round < 8; round++) {
-    const low = Array.from(currentA.keys()).filter((k) => Math.abs(currentA[k]!) <= 0.6 * below);
-    const few =
-      low.length < 4
-        ? Array.from(currentA.keys())
-            .sort((a, b) => Math.abs(currentA[a]!) - Math.abs(currentA[b]!))
-            .slice(0, 4)
-        : low;
-    const line = robustStraightLine(
-      few.map((k) => currentA[k]!),
-      few.map((k) => voltageV[k]!),
-    );
-    if (!line) return undefined;
-    const excess = voltageV.map((v, k) => v - line.intercept - line.slope * currentA[k]!);
-    const sides = ([1, -1] as const)
-      .map((sign) => polarity(currentA, excess, sign))
-      .filter((side) => side.rows.length > 3);
-    const passes = sides.map((side) => passesAtA(side, levelV)?.currentA).filter((i) => i !== undefined);
-    if (passes.length === 0) return guess;
-    const at = passes.reduce((sum, i) => sum + i, 0) / passes.length;
-    guess = { lineV: excess, currentA: at, n: slopeOf(sides, levelV), hasBothPolarities: passes.length > 1 };
-    if (Math.abs(at / below - 1) < 0.01) break;
-    below = at;
-  }
-  return guess;
-}
-
-/** Exponent from the currents at the level and at a third of it; 20 where they cannot be told apart. */
-function slopeOf(sides: readonly Polarity[], levelV: number): number {
-  for (const side of sides) {
-    const high = passesAtA(side, levelV);
-    const low = passesAtA(side, levelV / 3);
-    const n = high && low ? Math.log(3) / Math.log(high.currentA / low.currentA) : Number.NaN;
-    if (n > 2 && n < 150) return n;
-  }
-  return 20;
-}
-
-/** Fit over the rows up to the second above the level, chosen anew from each fit until the choice stands. */
-function refinedFit(rows: VoltageRows, topV: number, guess: Guess): VoltageFit {
-  let atA = guess.currentA;
-  let n = guess.n;
-  let fit: VoltageFit | undefined;
-  let chosen = '';
-  for (let round = 0; round < 6; round++) {
-    const used = rowsUpTo(rows.currentA, atA);
-    if (fit && used.join() === chosen) break;
-    chosen = used.join();
-    fit = fitVoltage({
-      currentA: rows.currentA,
-      voltageV: rows.voltageV,
-      timeS: rows.timeS,
-      rows: used,
-      anchorV: topV,
-      anchorCurrentA: atA,
-      n,
-      hasBothPolarities: guess.hasBothPolarities,
-      hasShunt: false,
-    });
-    if (!fit.isSure) break;
-    atA = Math.exp(fit.lnAnchorA);
-    n = fit.n;
-  }
-  return fit!;
-}
-
-function rowsUpTo(currentA: Float64Array, limitA: number): number[] {
-  const used: number[] = [];
-  for (const sign of [1, -1]) {
-    const above: number[] = [];
-    for (let k = 0; k < currentA.length; k++) {
-      const size = currentA[k]! * sign;
-      if (size < 0 || (size === 0 && sign < 0)) continue;
-      if (size <= limitA) used.push(k);
-      else above.push(k);
-    }
-    above.sort((a, b) => Math.abs(currentA[a]!) - Math.abs(currentA[b]!));
-    used.push(...above.slice(0, ROWS_ABOVE));
-  }
-  return used.sort((a, b) => a - b);
-}
-
 function readExponent(
   result: VoltageCurveResult,
   rows: VoltageRows,
@@ -307,48 +212,6 @@ function flagFit(
       code: 'HEATING',
       message: `Above the criterion the voltage is ${inWords(Math.exp(mean))} times the power law: the bridge heats, or the law bends there. Those rows were not used.`,
     });
-}
-
-/** ln of measured over fitted power-law voltage for the rows well above the fitted level. */
-function excessAbove(fit: VoltageFit, rows: VoltageRows, topV: number): number[] {
-  const excess: number[] = [];
-  for (let k = 0; k < rows.currentA.length; k++) {
-    const current = rows.currentA[k]!;
-    const law = fit.powerLawV(current);
-    if (Math.abs(law) < 2 * topV || Math.abs(law) > 1e4 * topV) continue;
-    const measured = rows.voltageV[k]! - (fit.totalV(current, rows.timeS?.[k]) - law);
-    if (measured / law > 0) excess.push(Math.log(measured / law));
-  }
-  return excess;
-}
-
-/** Fit with a shunt over the rows up to 30 times the level, where the rows above it fall behind the power law. */
-function shuntedFit(
-  rows: VoltageRows,
-  topV: number,
-  plain: VoltageFit,
-  hasBothPolarities: boolean,
-): { fit: VoltageFit; toV: number } | undefined {
-  const excess = excessAbove(plain, rows, topV);
-  const mean = excess.reduce((sum, x) => sum + x, 0) / excess.length;
-  if (excess.length < 5 || mean > -0.2) return undefined;
-  const used = Array.from(rows.currentA.keys()).filter(
-    (k) => Math.abs(rows.voltageV[k]! - plain.offsetV - plain.ohmicOhm * rows.currentA[k]!) < 30 * topV,
-  );
-  const fit = fitVoltage({
-    currentA: rows.currentA,
-    voltageV: rows.voltageV,
-    timeS: rows.timeS,
-    rows: used,
-    anchorV: topV,
-    anchorCurrentA: Math.exp(plain.lnAnchorA),
-    n: plain.n,
-    hasBothPolarities,
-    hasShunt: true,
-  });
-  if (!fit.isSure || !(fit.shuntPerOhm > 3 * fit.shuntU)) return undefined;
-  const toV = used.reduce((m, k) => Math.max(m, Math.abs(fit.powerLawV(rows.currentA[k]!))), 0);
-  return { fit, toV };
 }
 
 /** The measured curve's own crossing, mean of both polarities; its uncertainty holds noise and spacing. */

@@ -91,9 +91,9 @@ export function levelCrossing(curve: ShareCurve, level: number, inner: number): 
   let unitVariance = 0;
   for (let j = 0; j <= order; j++)
     for (let k = 0; k <= order; k++) unitVariance += fit.inverse[j * (order + 1) + k]! * root ** (j + k);
-  // few rows: how far the cubic and the chord part says how little the shape between the rows is known
+  // few rows: how far cubic and chord part bounds what is not known of the shape (U-shaped distribution, JCGM 100, 4.3.8)
   const shapeK =
-    order === 3 && rows.length === ROWS_FOR_QUADRATIC ? (scaleK * Math.abs(root)) / Math.sqrt(3) : 0;
+    order === 3 && rows.length === ROWS_FOR_QUADRATIC ? (scaleK * Math.abs(root)) / Math.SQRT2 : 0;
   return {
     temperatureK: centreK + scaleK * root,
     standardUncertaintyK: Math.hypot((scatter * Math.sqrt(unitVariance) * scaleK) / slope, shapeK),
