@@ -37,7 +37,7 @@ interface BandResult {
   readonly onlyOdds: Float64Array;
   readonly liquidShare: Float64Array;
   /** index into `fields` */
-  readonly medianField: Int32Array;
+  readonly medianField: Float64Array;
   readonly fields: readonly string[];
 }
 
@@ -98,7 +98,7 @@ export const equilibriumFields = longComputation({
     const { both, onlyThose } = liquidOddsOf(scan, members.length, superconductorName(request.rareEarth));
     const n = end - start;
     const liquidShare = new Float64Array(n);
-    const medianField = new Int32Array(n);
+    const medianField = new Float64Array(n);
     for (let i = 0; i < n; i++) {
       const first = i * members.length;
       const median = first + medianIndex(scan.liquidShare.subarray(first, first + members.length));

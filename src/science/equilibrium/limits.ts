@@ -1,4 +1,5 @@
 // What the diagram may be asked, and where its answer is extrapolated or rests on nothing published. degC, atm.
+import type { Doubt } from '../doubt.ts';
 import { DomainError } from '../errors.ts';
 import { ternaryCoordinates } from '../matter/cation-ratios.ts';
 import { isRareEarth, RARE_EARTHS } from '../matter/elements.ts';
@@ -19,12 +20,6 @@ const ASKABLE_ATM = [1e-12, 200] as const;
 /** RE that share the Ba site (solid solutions RE1+xBa2-xCu3O7) [looked-up: Wong-Ng et al. 1994 and others for Nd, Eu, Sm]. */
 const LARGE: readonly string[] = ['La', 'Ce', 'Pr', 'Nd', 'Sm', 'Eu', 'Gd'];
 const WITHOUT_123: readonly string[] = ['Ce', 'Tb'];
-
-/** A doubt about an answer; the catalogue's flag. */
-export interface Doubt {
-  readonly code: string;
-  readonly message: string;
-}
 
 /**
  * Refuses what no diagram here can answer.
