@@ -57,7 +57,7 @@ function poisson(mean: number, uniform: () => number): number {
 /** Unit-area line: split Lorentzian (low side wider at low angles) folded with a Gaussian by direct sum. */
 function lineProfile(widthDeg: number, instrumentDeg: number, twoThetaDeg: number): { stepDeg: number; from: number; values: Float64Array } {
   const stepDeg = Math.min(widthDeg, instrumentDeg) / 8;
-  const reach = Math.ceil((25 * widthDeg + 4 * instrumentDeg) / stepDeg);
+  const reach = Math.ceil(Math.max(60 * widthDeg, 4) / stepDeg);
   const skew = 1 + 0.06 / Math.max(0.3, Math.tan((twoThetaDeg * Math.PI) / 360) * 4);
   const raw = new Float64Array(2 * reach + 1);
   for (let k = -reach; k <= reach; k++) {

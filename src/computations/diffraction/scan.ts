@@ -56,7 +56,7 @@ const response = z.strictObject({
         dAngstrom: quantitySchema.describe('apparent: the position as measured, not corrected for displacement'),
         lorentzShare: z.number(),
         label: z.string().max(80),
-        kind: z.enum(['film', 'substrate', 'substrate K-beta', 'tungsten', 'second phase', 'holder or contact', 'unexplained']),
+        kind: z.enum(['film', 'film K-beta', 'substrate', 'substrate K-beta', 'tungsten', 'second phase', 'holder or contact', 'unexplained']),
       }),
     )
     .max(200),

@@ -7,12 +7,23 @@ export const C_RANGE_ANGSTROM = { from: 11.5, to: 12.0 } as const;
 
 /**
  * What is known of the angle scale before the scan: the shift by sample displacement at theta = 0 (0.1 degree is a
- * surface 0.17 mm off the axis of a 200 mm circle) and the zero error of an aligned instrument. Standard uncertainties,
- * degrees of 2theta [common practice].
+ * surface 0.17 mm off the axis of a 200 mm circle), the zero error of an aligned instrument, and the shift that axial
+ * divergence gives lines at low angles, as its amount at 2theta = 45 degrees. Standard uncertainties, degrees of 2theta
+ * [common practice].
  */
-export const ANGLE_PRIORS_DEG = { shift: 0.1, zero: 0.01 } as const;
+export const ANGLE_PRIORS_DEG = { shift: 0.1, zero: 0.01, axial: 0.003 } as const;
 /** A line's position is not known better than this, for its shape is not quite the fitted one [common practice]. */
 const POSITION_FLOOR_DEG = 0.003;
+
+const cosOfHalf = (twoThetaDeg: number): number => Math.cos((twoThetaDeg * Math.PI) / 360);
+
+/** Where a line of true position 2theta is seen, degrees. */
+export function seenTwoThetaDeg(
+  trueDeg: number,
+  scale: { shiftDeg: number; zeroDeg: number; axialDeg: number },
+): number {
+  return trueDeg + scale.shiftDeg * cosOfHalf(trueDeg) + scale.zeroDeg - scale.axialDeg / Math.tan((trueDeg * Math.PI) / 180);
+}
 
 export interface PlacedLine {
   readonly twoThetaDeg: number;
@@ -37,23 +48,25 @@ export interface CAxisFit {
   readonly shiftDeg: number;
   readonly shiftDegU: number;
   readonly zeroDeg: number;
+  /** shift towards low angles by axial divergence, at 2theta = 45 degrees; elsewhere times cot(2theta) */
+  readonly axialDeg: number;
   readonly chiSquared: number;
   readonly orders: readonly number[];
 }
 
-const cosOfHalf = (twoThetaDeg: number): number => Math.cos((twoThetaDeg * Math.PI) / 360);
-
 /**
- * c by weighted least squares on the positions of its orders, 2theta_l = 2 asin(l lambda/(2c)) + D cos(theta) + Z: a
- * displaced sample shifts every line by D cos(theta), a zero error by Z. Lines of a single-crystal substrate of known
- * spacing enter with the same D and Z and so set the angle scale. What is known of D and Z before enters as two further
- * measurements, 0 +- 0.1 and 0 +- 0.01 degree; with one order alone they are what c's uncertainty rests on. Near the
+ * c by weighted least squares on the positions of its orders, 2theta_l = 2 asin(l lambda/(2c)) + D cos(theta) + Z
+ * - E cot(2theta): a displaced sample shifts every line by D cos(theta), a zero error by Z, axial divergence skews low
+ * angles by E cot(2theta). Lines of a single-crystal substrate of known spacing enter with the same D, Z, E and so set
+ * the angle scale. What is known of the three before enters as further measurements, 0 +- 0.1, 0 +- 0.01 and
+ * 0 +- 0.003 degree; with one order alone they are what c's uncertainty rests on. Near the
  * true c this is the usual regression of c_l on cos^2(theta)/sin(theta).
  *
  * @param orders    at least one (00l) line
  * @param standards lines of known spacing; may be empty
- * @returns c, D, Z with standard uncertainties; widened by sqrt(chi squared per degree of freedom) where above 1
- * Source: [common practice] B.D. Cullity, S.R. Stock, Elements of X-ray Diffraction, on displacement errors.
+ * @returns c, D, Z, E with standard uncertainties; widened by sqrt(chi squared per degree of freedom) where above 1
+ * Source: [common practice] B.D. Cullity, S.R. Stock, Elements of X-ray Diffraction, on displacement and axial
+ * divergence.
  */
 export function fitCAxis(
   orders: readonly OrderLine[],
@@ -71,6 +84,7 @@ export function fitCAxis(
     0,
     0,
     0,
+    0,
   ];
   const withFloor = (line: PlacedLine): number => Math.hypot(line.twoThetaDegU, POSITION_FLOOR_DEG);
   const relativeU = Math.max(0, ...standards.map((line) => line.relativeSpacingU));
@@ -80,24 +94,26 @@ export function fitCAxis(
     ANGLE_PRIORS_DEG.shift,
     ANGLE_PRIORS_DEG.zero,
     1,
+    ANGLE_PRIORS_DEG.axial,
   ];
   const model = (parameters: Float64Array, i: number): number => {
-    const [c, shift, zero, stretch] = parameters as unknown as [number, number, number, number];
-    if (i >= n + m) return [shift, zero, stretch][i - n - m]!;
+    if (i >= n + m) return parameters[i - n - m + 1]!;
+    const [c, shift, zero, stretch, axial] = parameters as unknown as [number, number, number, number, number];
     const spacing = i < n ? c / orders[i]!.order : standards[i - n]!.spacingAngstrom * (1 + stretch * relativeU);
     const trueDeg = twoThetaDegOfSpacing(spacing, wavelengthAngstrom);
-    return trueDeg + shift * cosOfHalf(trueDeg) + zero;
+    return seenTwoThetaDeg(trueDeg, { shiftDeg: shift, zeroDeg: zero, axialDeg: axial });
   };
-  const fit = fitLeastSquares(model, y, [startC, 0, 0, 0], { sigmas, scales: [0.1, 0.1, 0.1, 1] });
-  // The four parameters are held by n + m lines and three priors.
+  const fit = fitLeastSquares(model, y, [startC, 0, 0, 0, 0], { sigmas, scales: [0.1, 0.1, 0.1, 1, 0.1] });
+  // The five parameters are held by n + m lines and four priors.
   const widening = Math.sqrt(Math.max(1, fit.chiSquared / Math.max(1, n + m - 1)));
-  const [c, shift, zero] = fit.parameters;
+  const [c, shift, zero, , axial] = fit.parameters;
   return {
     cAngstrom: c!,
     cAngstromU: fit.standardUncertainties[0]! * widening,
     shiftDeg: shift!,
     shiftDegU: fit.standardUncertainties[1]! * widening,
     zeroDeg: zero!,
+    axialDeg: axial!,
     chiSquared: fit.chiSquared,
     orders: orders.map((line) => line.order),
   };

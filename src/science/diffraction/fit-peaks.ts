@@ -34,8 +34,8 @@ const MOST_LINES_TOGETHER = 6;
 const LEAST_SIGNIFICANCE = 3;
 /** No pseudo-Voigt is a real line: this share of its height is added to the noise, so that a strong line's shape does not outweigh everything near it [common practice]. */
 const SHAPE_MISFIT = 0.02;
-/** In the search rounds points are joined so far that this many are left across a line. */
-const POINTS_ACROSS_IN_SEARCH = 8;
+/** Finely stepped points are joined so far that this many are left across a line; 12 widen it by 0.2 % [derived]. */
+const POINTS_ACROSS = { search: 7, final: 12 } as const;
 
 /** Seeds whose curves reach into one another, each group in order of angle. */
 function overlapGroups<S extends Seed>(seeds: readonly S[]): S[][] {
@@ -154,7 +154,8 @@ function fitGroup(
   const from = lowerBound(twoThetaDeg, seeds[0]!.twoThetaDeg - reach);
   const to = lowerBound(twoThetaDeg, (Number.isNaN(partner) ? last : partner) + reach);
   const narrowestSeed = Math.min(...seeds.map((seed) => seed.fwhmDeg));
-  const pointsEach = isFinal ? 1 : Math.max(1, Math.floor(narrowestSeed / POINTS_ACROSS_IN_SEARCH / stepDeg));
+  const pointsAcross = isFinal ? POINTS_ACROSS.final : POINTS_ACROSS.search;
+  const pointsEach = Math.max(1, Math.floor(narrowestSeed / pointsAcross / stepDeg));
   const { angles, y, underneath, joined } = windowOf(scan, background, others, from, to, pointsEach);
   const middleDeg = (seeds[0]!.twoThetaDeg + last) / 2;
   const mean = underneath.reduce((sum, value) => sum + Math.abs(value), 0) / Math.max(1, underneath.length);
@@ -186,28 +187,36 @@ function fitGroup(
   };
   const unfitted = { twoThetaDegU: Number.NaN, areaCountsDegU: Number.NaN, fwhmDegU: Number.NaN, significance: 0 };
   if (y.length < begin.length + 3) return seeds.map((seed) => ({ ...seed, ...unfitted }));
-  // The solver calls the model for one parameter set at all points, first point first; shapes are made once a set.
-  let shapes: PeakShape[] = [];
-  let shapesOf: ArrayLike<number> | undefined;
-  const partners = new Float64Array(seeds.length);
   const nPoints = y.length;
   const halfWidthDeg = (angles[nPoints - 1]! - angles[0]!) / 2;
+  // The solver asks for all points of one parameter set in turn, point 0 first, and mostly changes one line at a time:
+  // each line's curve is kept and made again only when the line changed.
+  const curves = seeds.map(() => new Float64Array(nPoints));
+  const curvesOf = seeds.map(() => new Float64Array(4).fill(Number.NaN));
+  const refreshCurves = (parameters: ArrayLike<number>): void => {
+    for (const [s, curveOf] of curvesOf.entries()) {
+      const place = places[s]!;
+      let isSame = true;
+      for (let k = 0; k < 4; k++) {
+        if (curveOf[k] !== parameters[place + k]) isSame = false;
+        curveOf[k] = parameters[place + k]!;
+      }
+      if (isSame) continue;
+      const shape = shapeAt(parameters, s);
+      const partnerDeg = kAlpha2TwoThetaDeg(shape.twoThetaDeg, radiation);
+      const curve = curves[s]!;
+      for (let i = 0; i < nPoints; i++) curve[i] = peakCounts(shape, angles[i]!, radiation, partnerDeg);
+    }
+  };
   const model = (parameters: Float64Array, i: number): number => {
     if (i >= nPoints) {
       const prior = i - nPoints;
       if (prior < 2) return prior === 0 ? parameters[0]! : parameters[1]! * halfWidthDeg;
       return parameters[places[prior - 2]! + 3]!;
     }
-    if (i === 0 || shapesOf !== parameters) {
-      shapesOf = parameters;
-      const before = shapes;
-      shapes = seeds.map((_, s) => shapeAt(parameters, s));
-      for (const [s, shape] of shapes.entries()) {
-        if (before[s]?.twoThetaDeg !== shape.twoThetaDeg) partners[s] = kAlpha2TwoThetaDeg(shape.twoThetaDeg, radiation);
-      }
-    }
+    if (i === 0) refreshCurves(parameters);
     let sum = parameters[0]! + parameters[1]! * (angles[i]! - middleDeg);
-    for (let s = 0; s < shapes.length; s++) sum += peakCounts(shapes[s]!, angles[i]!, radiation, partners[s]!);
+    for (let s = 0; s < curves.length; s++) sum += curves[s]![i]!;
     return sum;
   };
   const slack = baseScale * (isFinal ? BACKGROUND_SLACK.final : BACKGROUND_SLACK.search);
@@ -228,12 +237,12 @@ function fitGroup(
   let result = fitLeastSquares(model, values, begin, {
     ...bounds,
     sigmas: sigmasFor(smoothed),
-    maxIterations: isFinal ? 30 : 15,
-    tolerance: isFinal ? 1e-5 : 1e-3,
+    maxIterations: isFinal ? 25 : 10,
+    tolerance: isFinal ? 1e-4 : 3e-3,
   });
   if (isFinal) {
     const sigmas = sigmasFor(y.map((_, i) => model(result.parameters, i)));
-    result = fitLeastSquares(model, values, result.parameters, { ...bounds, sigmas, maxIterations: 20, tolerance: 1e-6 });
+    result = fitLeastSquares(model, values, result.parameters, { ...bounds, sigmas, maxIterations: 15, tolerance: 1e-5 });
   }
   const widening = Math.sqrt(Math.max(1, result.chiSquared / Math.max(1, result.degreesOfFreedom)));
   return seeds.map((_, s) => {

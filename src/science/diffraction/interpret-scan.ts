@@ -2,7 +2,7 @@
 import type { AmorphousAnswer } from './amorphous.ts';
 import { amorphousShare } from './amorphous.ts';
 import type { CAxisFit, OrderAssignment, OrderLine } from './c-axis.ts';
-import { assignOrders, fitCAxis } from './c-axis.ts';
+import { ANGLE_PRIORS_DEG, assignOrders, fitCAxis, seenTwoThetaDeg } from './c-axis.ts';
 import type { FittedPeak } from './fit-peaks.ts';
 import { sumOfPeaks } from './fit-peaks.ts';
 import type { FittedScan } from './fit-scan.ts';
@@ -10,7 +10,7 @@ import { fitScan } from './fit-scan.ts';
 import type { Cell123, SubstrateCell } from './known-cells.ts';
 import { find123Cell, findPhaseCell, KNOWN_PHASES, relativeSpacingUncertainty, substratesNamed } from './known-cells.ts';
 import type { LineLabel } from './label-lines.ts';
-import { ghostPlacesDeg, labelSubstrateLines, millerText, otherLineAt, recogniseSubstrate } from './label-lines.ts';
+import { ghostPlacesDeg, labelRemainders, labelSubstrateLines, millerText, otherLineAt, recogniseSubstrate } from './label-lines.ts';
 import type { Cell, Miller } from './lattice.ts';
 import { planeSpacingAngstrom, twoThetaDegOfSpacing, twoThetaDegPerRelativeSpacing } from './lattice.ts';
 import type { ExpectedLine, PhaseAnswer, TestedLine, TestGround } from './phase-test.ts';
@@ -78,6 +78,7 @@ export function interpretScan(scan: Scan, radiation: Radiation, question: Interp
   const name123 = `${question.rareEarth}Ba2Cu3O7`;
   const { cAxis, peakOfOrder } = cFromOrders(assignment, free, peaks, standards, wavelength, isClear, remarks);
   for (const [order, p] of peakOfOrder) labels[p] = { label: `123 ${millerText([0, 0, order])}`, kind: 'film' };
+  labelRemainders(peaks, labels, radiation);
   if (cAxis === undefined) remarkDoubledAngles(free.map((p) => peaks[p]!), wavelength, expectedC, toDeg, remarks);
 
   const filmArea = (p: number): number => peaks[p]!.areaCountsDeg;
@@ -97,13 +98,13 @@ export function interpretScan(scan: Scan, radiation: Radiation, question: Interp
     ghostDeg: ghosts,
     referenceArea,
   };
-  const scale = { shiftDeg: cAxis?.shiftDeg ?? 0, shiftDegU: cAxis?.shiftDegU ?? 0.1, zeroDeg: cAxis?.zeroDeg ?? 0 };
+  const scale = cAxis ?? { shiftDeg: 0, shiftDegU: ANGLE_PRIORS_DEG.shift, zeroDeg: 0, axialDeg: 0 };
   const place = (spaced: Cell, relativeU: number, hkl: Miller, label: string): ExpectedLine => {
     const trueDeg = twoThetaDegOfSpacing(planeSpacingAngstrom(spaced, hkl), wavelength);
     const cos = Math.cos((trueDeg * Math.PI) / 360);
     return {
       label,
-      twoThetaDeg: trueDeg + scale.shiftDeg * cos + scale.zeroDeg,
+      twoThetaDeg: seenTwoThetaDeg(trueDeg, scale),
       toleranceDeg:
         0.06 + 2 * Math.hypot(relativeU * twoThetaDegPerRelativeSpacing(trueDeg), scale.shiftDegU * cos),
     };
@@ -203,7 +204,7 @@ function cFromOrders(
 
 function predictedDeg(cAxis: CAxisFit, order: number, wavelength: number): number {
   const trueDeg = twoThetaDegOfSpacing(cAxis.cAngstrom / order, wavelength);
-  return trueDeg + cAxis.shiftDeg * Math.cos((trueDeg * Math.PI) / 360) + cAxis.zeroDeg;
+  return seenTwoThetaDeg(trueDeg, cAxis);
 }
 
 function remarkDoubledAngles(

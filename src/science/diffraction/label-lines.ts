@@ -11,6 +11,7 @@ import { twoThetaDegAtWavelength } from './radiation.ts';
 export type PeakKind =
   | 'film'
   | 'substrate'
+  | 'film K-beta'
   | 'substrate K-beta'
   | 'tungsten'
   | 'second phase'
@@ -151,6 +152,37 @@ function labelGhosts(
     for (const [p, peak] of peaks.entries()) {
       const isFainter = peak.areaCountsDeg < main.areaCountsDeg / 4;
       if (labels[p] === undefined && isFainter && Math.abs(peak.twoThetaDeg - at) < GHOST_PLACE_DEG) labels[p] = { label, kind };
+    }
+  }
+}
+
+/**
+ * Names what the film's own strong lines drag with them, and the foot of a substrate line that the fit took for a line
+ * of its own since no pseudo-Voigt is quite right there. Only peaks that nothing else explains are named.
+ */
+export function labelRemainders(
+  peaks: readonly FittedPeak[],
+  labels: (LineLabel | undefined)[],
+  radiation: Radiation,
+): void {
+  for (const [m, main] of peaks.entries()) {
+    const owner = labels[m];
+    if (owner?.kind === 'film' && radiation.kBetaAngstrom !== undefined) {
+      const at = twoThetaDegAtWavelength(main.twoThetaDeg, radiation.kAlpha1Angstrom, radiation.kBetaAngstrom);
+      for (const [p, peak] of peaks.entries()) {
+        const isFainter = peak.areaCountsDeg < main.areaCountsDeg / 4;
+        if (labels[p] === undefined && isFainter && Math.abs(peak.twoThetaDeg - at) < GHOST_PLACE_DEG + main.fwhmDeg / 4) {
+          labels[p] = { label: `${owner.label} K-beta`, kind: 'film K-beta' };
+        }
+      }
+    }
+    if (owner?.kind === 'substrate' && !owner.label.endsWith('foot')) {
+      for (const [p, peak] of peaks.entries()) {
+        const isFoot = Math.abs(peak.twoThetaDeg - main.twoThetaDeg) < 2 * main.fwhmDeg + 0.1;
+        if (labels[p] === undefined && isFoot && peak.areaCountsDeg < main.areaCountsDeg / 2) {
+          labels[p] = { label: `${owner.label} foot`, kind: 'substrate' };
+        }
+      }
     }
   }
 }

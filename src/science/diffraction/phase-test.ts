@@ -43,6 +43,10 @@ const EXPECTED_SHARE = 0.05;
 const SUREST = 0.995;
 const PRESENT_ABOVE = 0.9;
 const ABSENT_BELOW = 0.1;
+/** Phases are not told by one line alone unless it is this many standard deviations strong, or an aligned phase's own. */
+const LONE_LINE_SIGNIFICANCE = 8;
+/** A strong line weaker than this share of the one seen is missing: listed lines differ by less in a random powder. */
+const MISSING_BELOW = 0.12;
 /** Width of a random second phase's line where none is seen, degrees. */
 const USUAL_WIDTH_DEG = 0.3;
 
@@ -214,7 +218,7 @@ function apart(lines: readonly TestedLine[]): TestedLine[] {
 
 function isMissing(line: TestedLine, seen: readonly TestedLine[]): boolean {
   const largest = Math.max(...seen.map((other) => other.areaCountsDeg));
-  return line.peak === undefined && line.areaCountsDeg + 2 * line.areaCountsDegU < 0.25 * largest;
+  return line.peak === undefined && line.areaCountsDeg + 2 * line.areaCountsDegU < MISSING_BELOW * largest;
 }
 
 function textureOf(seen: readonly TestedLine[], clear: readonly TestedLine[], oriented: readonly string[]): string | null {
@@ -237,6 +241,10 @@ function doubtOf(
   const missing = clear.filter((line) => isMissing(line, seen));
   if (missing.length > 0 && seen.length < missing.length + 1 && !seen.every((line) => oriented.includes(line.label))) {
     return `A line stands at ${seen.map((line) => line.label).join(', ')}, but ${missing.map((line) => line.label).join(', ')}, which should be as strong, is missing.`;
+  }
+  const [only] = seen;
+  if (seen.length === 1 && !oriented.includes(only!.label) && only!.areaCountsDeg < LONE_LINE_SIGNIFICANCE * only!.areaCountsDegU) {
+    return `Only one line, at ${only!.label}, and a weak one: another phase's line or a broad ripple could stand there.`;
   }
   return undefined;
 }
