@@ -57,6 +57,11 @@ export function checkedVoltageRows(
       code: 'QUENCH_CUT',
       message: `The voltage jumps at ${inWords(quenchAtA)} A as no power law does (quench or heating): ${finite.length - kept.length} rows from there on were left out.`,
     });
+  if (kept.length < MIN_ROWS)
+    throw new DomainError(
+      'CURRENT_TOO_FEW',
+      `${kept.length} rows are left before the voltage jumps at ${inWords(quenchAtA ?? 0)} A; at least ${MIN_ROWS} are needed.`,
+    );
   const largestA = kept.reduce((m, i) => Math.max(m, Math.abs(currentA[i]!)), 0);
   const low = kept.filter((i) => Math.abs(currentA[i]!) <= 0.6 * largestA);
   const quiet = low.length >= MIN_ROWS ? low : kept;

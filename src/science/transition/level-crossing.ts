@@ -120,6 +120,8 @@ function betweenNeighbours(curve: ShareCurve, level: number, centreK: number): C
   while (above < rising.length && rising[above]! < level) above++;
   const gapK = temperatureK[above]! - temperatureK[above - 1]!;
   const bridged = rising[above]! - rising[above - 1]!;
+  if (!(gapK > 0))
+    return { temperatureK: centreK, standardUncertaintyK: 0, slopePerK: Number.POSITIVE_INFINITY };
   const slopePerK = bridged / gapK;
   const part = (centreK - temperatureK[above - 1]!) / gapK;
   const noiseK = (curve.noise * Math.hypot(part, 1 - part)) / slopePerK;

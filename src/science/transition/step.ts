@@ -83,6 +83,7 @@ export function findStep(
   const below = levelBelow(temperatureK, value, footK - 0.5 * widthK, levelRows, noise);
   const low = below?.value ?? 0;
   const stepSize = onLine(line, (footK + kneeK) / 2).value - low;
+  if (!(stepSize > 0)) return { found: false, reason: 'no step', noise };
   // far below, an extrapolated line may meet the level: those rows say nothing about the step
   const first = temperatureK.findIndex((t) => onLine(line, t).value - low > 0.3 * stepSize);
   const end = temperatureK.findIndex((t) => t > toK);
