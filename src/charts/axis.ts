@@ -112,7 +112,7 @@ function logTicks([lo, hi]: readonly [number, number], count: number): NamedTick
   const values: { value: number; text: string }[] = [];
   for (let power = first - 1; power <= last; power++) {
     if (power >= first) {
-      const isNamed = (power - first) % every === 0;
+      const isNamed = power % every === 0;
       values.push({ value: 10 ** power, text: isNamed ? decadeText(power, isPlain) : '' });
     }
     for (let digit = 2; every === 1 && decades <= 8 && digit <= 9; digit++) {

@@ -21,6 +21,7 @@ import {
   type PlotFrame,
   roomAtLeft,
   uprightMarks,
+  uprightRoom,
 } from './plot-frame.ts';
 import {
   checkedSize,
@@ -71,7 +72,8 @@ function layOut(request: CurveRequest, size: Size, top: number): Layout {
     notes.map(({ y }) => y),
     (request.levels ?? []).map(({ y }) => y),
   ];
-  const yAxis = makeAxis(request.y, ys, [curveBottom, top], 0.05, 44);
+  const yAxisBelow = (room: number) => makeAxis(request.y, ys, [curveBottom, top + room], 0.05, 44);
+  let yAxis = yAxisBelow(0);
   // The differences share zero in the middle, and the unit of y.
   let largest = 0;
   for (let i = 0; difference && i < difference.y.length; i++) {
@@ -90,6 +92,9 @@ function layOut(request: CurveRequest, size: Size, top: number): Layout {
   const left = roomAtLeft(differenceAxis ? [yAxis, differenceAxis] : [yAxis]);
   const right = size.width - 16;
   const xAxis = makeAxis(request.x, xs, [left, right], 0.02, 80);
+  // The curves begin under the names of the upright lines.
+  const room = uprightRoom(left, right, xAxis, request.verticals ?? []);
+  if (room > 0) yAxis = yAxisBelow(Math.min(room, (curveBottom - top) / 3));
   const box = { left, right, top, bottom: mainBottom };
   return {
     main: { box, x: xAxis, y: yAxis },

@@ -31,6 +31,8 @@ const DASHES: readonly (readonly number[] | undefined)[] = [
 ];
 /** Up to so many points get symbols and bars of their own; more become dots and a band. */
 const MOST_SYMBOLS = 200;
+/** Dots are wider than this, so that two in one cell look like one. */
+const DOT_CELL_PX = 1;
 
 /** Styles in the order of the series; fits and backgrounds do not use up a colour. */
 export function curveStyles(series: readonly CurveSeries[]): CurveStyle[] {
@@ -120,7 +122,7 @@ export function curveMarks(series: CurveSeries, style: CurveStyle, frame: PlotFr
     const { role, strokeWidth, dash } = style;
     return { marks: [{ kind: 'line', points, stroke: role, strokeWidth, dash }], unshownCount, shownCount };
   }
-  const kept = thinnedDots(xPx, yPx);
+  const kept = thinnedDots(xPx, yPx, DOT_CELL_PX);
   const isFew = kept.length <= MOST_SYMBOLS;
   const marks: Mark[] = [];
   if (series.yU && isFew) {

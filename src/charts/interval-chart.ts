@@ -54,6 +54,20 @@ function saidValue({ value, standardUncertainty, bound }: IntervalRow, unit: str
   return `${sign}${uncertainText(value, standardUncertainty)}${unit === '' || unit === '1' ? '' : ` ${unit}`}`;
 }
 
+function arrowMarks(from: number, tip: number, y: number): Mark[] {
+  return [
+    { kind: 'line', points: [from, y, tip, y], stroke: 'quiet', strokeWidth: 2 },
+    {
+      kind: 'symbol',
+      shape: tip > from ? 'triangle right' : 'triangle left',
+      x: tip,
+      y,
+      radius: 4,
+      fill: 'quiet',
+    },
+  ];
+}
+
 function rowMarks(row: IntervalRow, y: number, { box, x }: PlotFrame): Mark[] {
   const { value, standardUncertainty, bound, verdict = 'cannot say', isBenchmark = false } = row;
   const at = value === null ? Number.NaN : x.at(value);
@@ -73,19 +87,7 @@ function rowMarks(row: IntervalRow, y: number, { box, x }: PlotFrame): Mark[] {
   }
   const marks: Mark[] = [];
   if (bound) {
-    const way = bound === 'above' ? 1 : -1;
-    const tip = at + way * ARROW_PX;
-    marks.push(
-      { kind: 'line', points: [at, y, tip, y], stroke: 'quiet', strokeWidth: 2 },
-      {
-        kind: 'symbol',
-        shape: way > 0 ? 'triangle right' : 'triangle left',
-        x: tip,
-        y,
-        radius: 4,
-        fill: 'quiet',
-      },
-    );
+    marks.push(...arrowMarks(at, at + (bound === 'above' ? ARROW_PX : -ARROW_PX), y));
   } else if (standardUncertainty !== null && standardUncertainty > 0) {
     for (const [factor, strokeWidth] of [
       [2, 1],
@@ -102,7 +104,9 @@ function rowMarks(row: IntervalRow, y: number, { box, x }: PlotFrame): Mark[] {
     }
   }
   const label = `${row.label}: ${saidValue(row, x.unit)}${row.verdict ? `, ${row.verdict}` : ''}${isBenchmark ? ', benchmark' : ''}`;
-  return [...marks, ...verdictMarks(verdict, at, y, RADIUS_PX, isBenchmark, { id: row.id, label })];
+  // The bars lie over the benchmark's ring, whose rim would hide them.
+  const symbols = verdictMarks(verdict, at, y, RADIUS_PX, isBenchmark, { id: row.id, label });
+  return [...symbols.slice(0, -1), ...marks, symbols.at(-1)!];
 }
 
 function describe({ quantity, rows, criterion }: IntervalRequest, sorted: readonly IntervalRow[]): string {
@@ -117,7 +121,7 @@ function describe({ quantity, rows, criterion }: IntervalRequest, sorted: readon
     sentences.push('Thick bars are one standard uncertainty either way, thin bars two; arrows are limits.');
   }
   if (unknown > 0) sentences.push(`Not known for ${counted(unknown, 'film')}.`);
-  if (criterion) sentences.push(`Asked for: ${criterion.label}, ${shortNumber(criterion.value)}.`);
+  if (criterion) sentences.push(`Line at ${shortNumber(criterion.value)}: ${criterion.label}.`);
   return sentences.join(' ');
 }
 
@@ -155,6 +159,18 @@ export function intervalScene(request: IntervalRequest): Scene<IntervalScales> {
         { kind: 'symbol', shape: 'circle', x, y, radius: 7, stroke: 'accent', strokeWidth: 2 },
       ],
     });
+  }
+  if (rows.some(({ bound, standardUncertainty }) => !bound && (standardUncertainty ?? 0) > 0)) {
+    items.push({
+      label: '1 and 2 standard uncertainties',
+      sample: (x, y) => [
+        { kind: 'line', points: [x - 11, y, x + 11, y], stroke: 'quiet', strokeWidth: 1 },
+        { kind: 'line', points: [x - 5.5, y, x + 5.5, y], stroke: 'quiet', strokeWidth: 3 },
+      ],
+    });
+  }
+  if (rows.some(({ bound }) => bound)) {
+    items.push({ label: 'a limit', sample: (x, y) => arrowMarks(x - 9, x + 9, y) });
   }
   const key = legend(items, 16, 6, width - 32);
   const criterionPx = request.criterion ? 20 : 6;

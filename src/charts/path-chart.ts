@@ -116,38 +116,37 @@ function lineOf(frame: PlotFrame, x: ArrayLike<number>, y: ArrayLike<number>): n
 const oxygenAxis = (values: readonly number[], range: readonly [number, number]): Axis =>
   makeAxis({ label: 'pO₂', unit: 'atm', kind: 'log' }, [values], range, 0.08, 30);
 
-function spanMarks(request: PathRequest, frames: readonly PlotFrame[], perUnitS: number): Mark[] {
-  return (request.spans ?? []).flatMap(({ label, fromS, toS }, i): Mark[] => {
+/** Shaded stretches, and their names to be drawn over everything else. */
+function spanMarks(
+  request: PathRequest,
+  frames: readonly PlotFrame[],
+  perUnitS: number,
+): { areas: Mark[]; names: Mark[] } {
+  const areas: Mark[] = [];
+  const names: Mark[] = [];
+  (request.spans ?? []).forEach(({ label, fromS, toS }, i) => {
     const upper = frames[0]!;
     const left = Math.max(upper.box.left, upper.x.at(fromS / perUnitS));
     const right = Math.min(upper.box.right, upper.x.at(toS / perUnitS));
-    if (!(right > left)) return [];
-    const areas = frames.map(
-      ({ box }): Mark => ({
-        kind: 'area',
-        rings: [ringOf({ ...box, left, right })],
-        fill: 'series2',
-        opacity: 0.14,
-      }),
-    );
+    if (!(right > left)) return;
+    for (const { box } of frames) {
+      areas.push({ kind: 'area', rings: [ringOf({ ...box, left, right })], fill: 'series2', opacity: 0.14 });
+    }
     const fitted = fitText(label, Math.max(right - left - 4, 60), SMALLEST_TEXT_PX);
-    const half = textWidth(fitted.text, SMALLEST_TEXT_PX) / 2;
-    const middle = Math.max(upper.box.left + half, Math.min(upper.box.right - half, (left + right) / 2));
-    return [
-      ...areas,
-      {
-        kind: 'text',
-        x: middle,
-        y: upper.box.bottom - 9 - 14 * (i % 3),
-        ...fitted,
-        size: SMALLEST_TEXT_PX,
-        fill: 'series2',
-        anchor: 'middle',
-        baseline: 'middle',
-        hasHalo: true,
-      },
-    ];
+    const half = textWidth(fitted.text, SMALLEST_TEXT_PX) / 2 + 2;
+    names.push({
+      kind: 'text',
+      x: Math.max(upper.box.left + half, Math.min(upper.box.right - half, (left + right) / 2)),
+      y: upper.box.bottom - 9 - 14 * (i % 3),
+      ...fitted,
+      size: SMALLEST_TEXT_PX,
+      fill: 'series2',
+      anchor: 'middle',
+      baseline: 'middle',
+      hasHalo: true,
+    });
   });
+  return { areas, names };
 }
 
 function describePath(request: PathRequest, totalS: number): string {
@@ -265,12 +264,13 @@ export function pathScene(request: PathRequest): Scene<PathScales> {
     stroke: 'series1',
     strokeWidth: 2,
   });
+  const spans = spanMarks(request, [upper, lower], time.seconds);
   const cursor = request.cursorS ?? null;
   const cursorLines = cursor === null ? [] : [{ x: cursor / time.seconds, label: '' }];
   const marks: Mark[] = [
     ...gridMarks(upper),
     ...gridMarks(lower),
-    ...spanMarks(request, [upper, lower], time.seconds),
+    ...spans.areas,
     {
       kind: 'group',
       clip: ringOf(upper.box),
@@ -292,6 +292,7 @@ export function pathScene(request: PathRequest): Scene<PathScales> {
     ...uprightMarks(upper, cursorLines),
     ...uprightMarks(lower, cursorLines),
     ...(steps.length === 0 ? [emptyMark(upper.box, 'no steps')] : []),
+    ...spans.names,
     ...axisMarks(upper, false),
     ...axisMarks(lower),
     ...key.marks,
@@ -319,6 +320,8 @@ export function pathPlaneScene(request: PathPlaneRequest): Scene<CurveScales> {
   const points = pathPoints(startC, steps);
   // Steps that end in one place share a label.
   const ends = new Map<string, { x: number; y: number; label: string }>();
+  const first = steps[0];
+  if (first) ends.set(`${startC} ${first.po2Atm}`, { x: startC, y: first.po2Atm, label: 'start' });
   steps.forEach(({ toC, po2Atm }, i) => {
     const key = `${toC} ${po2Atm}`;
     const known = ends.get(key);

@@ -1,7 +1,7 @@
 // A rectangle with an axis below and one at the left: its grid, ticks and titles as marks.
 import type { Axis } from './axis.ts';
 import { type Box, type Mark, SMALLEST_TEXT_PX, TEXT_PX } from './scene.ts';
-import { fitText, textWidth } from './text-width.ts';
+import { type FittedText, fitText, textWidth } from './text-width.ts';
 
 export interface PlotFrame {
   readonly box: Box;
@@ -88,7 +88,7 @@ export function axisMarks({ box, x, y }: PlotFrame, hasXTexts = true): Mark[] {
   if (y.title === '') return marks;
   marks.push({
     kind: 'text',
-    x: left - roomAtLeft([y]) + TITLE_BAND_PX / 2 + 2,
+    x: TITLE_BAND_PX / 2 + 2,
     y: (top + bottom) / 2,
     ...fitText(y.title, Math.max(40, bottom - top), TEXT_PX),
     size: TEXT_PX,
@@ -114,39 +114,74 @@ export function emptyMark({ left, right, top, bottom }: Box, text: string): Mark
   };
 }
 
-/** Upright dashed lines with their names in rows at the top of the frame, each row free of overlaps. */
-export function uprightMarks(
-  { box, x }: PlotFrame,
-  lines: readonly { readonly x: number; readonly label: string }[],
-): Mark[] {
-  const marks: Mark[] = [];
+export interface Upright {
+  readonly x: number;
+  readonly label: string;
+}
+
+/** Height of one row of names of upright lines, px. */
+const NAME_ROW_PX = 14;
+
+interface PlacedUpright {
+  readonly at: number;
+  readonly text: FittedText;
+  readonly isAtRight: boolean;
+  readonly row: number;
+}
+
+/** Names in as few rows as keep them from overlapping. */
+function placedUprights(left: number, right: number, x: Axis, lines: readonly Upright[]): PlacedUpright[] {
   const rowEnds: number[] = [];
-  const sorted = lines.map((line) => ({ ...line, at: x.at(line.x) })).sort((a, b) => a.at - b.at);
-  for (const { at, label } of sorted) {
-    if (!(at >= box.left - 0.5 && at <= box.right + 0.5)) continue;
-    marks.push({ kind: 'line', points: [at, box.top, at, box.bottom], stroke: 'accent', dash: [5, 3] });
-    const fitted = fitText(label, Math.min(200, box.right - box.left), SMALLEST_TEXT_PX);
-    const width = textWidth(fitted.text, SMALLEST_TEXT_PX);
-    const isAtRight = at + width + 8 > box.right;
-    const start = isAtRight ? at - 4 - width : at + 4;
-    let row = rowEnds.findIndex((end) => end < start);
-    if (row < 0) row = rowEnds.push(0) - 1;
-    rowEnds[row] = start + width + 6;
-    const y = box.top + 11 + 14 * row;
-    if (y > box.bottom || label === '') continue;
-    marks.push({
-      kind: 'text',
-      x: isAtRight ? at - 4 : at + 4,
-      y,
-      ...fitted,
-      size: SMALLEST_TEXT_PX,
-      fill: 'accent',
-      anchor: isAtRight ? 'end' : 'start',
-      baseline: 'middle',
-      hasHalo: true,
+  return lines
+    .map((line) => ({ ...line, at: x.at(line.x) }))
+    .filter(({ at }) => at >= left - 0.5 && at <= right + 0.5)
+    .sort((a, b) => a.at - b.at)
+    .map(({ at, label }) => {
+      const text = fitText(label, Math.min(200, right - left), SMALLEST_TEXT_PX);
+      const width = textWidth(text.text, SMALLEST_TEXT_PX);
+      const isAtRight = at + width + 8 > right;
+      const start = isAtRight ? at - 4 - width : at + 4;
+      let row = rowEnds.findIndex((end) => end < start);
+      if (row < 0) row = rowEnds.push(0) - 1;
+      rowEnds[row] = start + width + 6;
+      return { at, text, isAtRight, row };
     });
-  }
-  return marks;
+}
+
+/** Height that the names of upright lines take at the top of a frame, px. */
+export function uprightRoom(left: number, right: number, x: Axis, lines: readonly Upright[]): number {
+  const placed = placedUprights(left, right, x, lines);
+  return placed.length === 0 ? 0 : NAME_ROW_PX * (1 + Math.max(...placed.map(({ row }) => row))) + 4;
+}
+
+/** Upright dashed lines with their names in rows at the top of the frame; a name may be empty. */
+export function uprightMarks({ box, x }: PlotFrame, lines: readonly Upright[]): Mark[] {
+  const placed = placedUprights(box.left, box.right, x, lines);
+  return [
+    ...placed.map(
+      ({ at }): Mark => ({
+        kind: 'line',
+        points: [at, box.top, at, box.bottom],
+        stroke: 'accent',
+        dash: [5, 3],
+      }),
+    ),
+    ...placed
+      .filter(({ text }) => text.text !== '')
+      .map(
+        ({ at, text, isAtRight, row }): Mark => ({
+          kind: 'text',
+          x: isAtRight ? at - 4 : at + 4,
+          y: box.top + 11 + NAME_ROW_PX * row,
+          ...text,
+          size: SMALLEST_TEXT_PX,
+          fill: 'accent',
+          anchor: isAtRight ? 'end' : 'start',
+          baseline: 'middle',
+          hasHalo: true,
+        }),
+      ),
+  ];
 }
 
 /** A level dashed line with its name at the right end. */
