@@ -55,7 +55,11 @@ function poisson(mean: number, uniform: () => number): number {
 }
 
 /** Unit-area line: split Lorentzian (low side wider at low angles) folded with a Gaussian by direct sum. */
-function lineProfile(widthDeg: number, instrumentDeg: number, twoThetaDeg: number): { stepDeg: number; from: number; values: Float64Array } {
+function lineProfile(
+  widthDeg: number,
+  instrumentDeg: number,
+  twoThetaDeg: number,
+): { stepDeg: number; from: number; values: Float64Array } {
   const stepDeg = Math.min(widthDeg, instrumentDeg) / 8;
   const reach = Math.ceil(Math.max(60 * widthDeg, 4) / stepDeg);
   const skew = 1 + 0.06 / Math.max(0.3, Math.tan((twoThetaDeg * Math.PI) / 360) * 4);
@@ -70,7 +74,8 @@ function lineProfile(widthDeg: number, instrumentDeg: number, twoThetaDeg: numbe
   let total = 0;
   for (let k = 0; k < values.length; k++) {
     let sum = 0;
-    for (let m = -arm; m <= arm; m++) sum += (raw[k + m] ?? 0) * Math.exp(-((m * stepDeg) ** 2) / (2 * sigma * sigma));
+    for (let m = -arm; m <= arm; m++)
+      sum += (raw[k + m] ?? 0) * Math.exp(-((m * stepDeg) ** 2) / (2 * sigma * sigma));
     values[k] = sum;
     total += sum * stepDeg;
   }
@@ -79,18 +84,29 @@ function lineProfile(widthDeg: number, instrumentDeg: number, twoThetaDeg: numbe
 }
 
 export function simulateScan(truth: ScanTruth): { twoThetaDeg: number[]; counts: number[] } {
-  const { fromDeg = 10, toDeg = 80, stepDeg = 0.02, shiftDeg = 0, zeroDeg = 0, backgroundCounts = 60 } = truth;
+  const {
+    fromDeg = 10,
+    toDeg = 80,
+    stepDeg = 0.02,
+    shiftDeg = 0,
+    zeroDeg = 0,
+    backgroundCounts = 60,
+  } = truth;
   const { instrumentDeg = 0.06, seed = 1, kBetaShare = 0, hump } = truth;
   const uniform = uniformSource(seed);
   const n = Math.round((toDeg - fromDeg) / stepDeg) + 1;
   const angles = Array.from({ length: n }, (_, i) => Number((fromDeg + i * stepDeg).toFixed(5)));
   const expected = angles.map((angle) => {
     let level = backgroundCounts * (0.35 + 1.6 * Math.exp(-angle / 18));
-    if (hump) level += hump.heightCounts * Math.exp(-4 * Math.LN2 * ((angle - hump.centreDeg) / hump.fwhmDeg) ** 2);
+    if (hump)
+      level += hump.heightCounts * Math.exp(-4 * Math.LN2 * ((angle - hump.centreDeg) / hump.fwhmDeg) ** 2);
     return level;
   });
   for (const line of truth.lines) {
-    const parts: [number, number][] = [[KA1, line.area / 1.51], [KA2, (0.51 * line.area) / 1.51]];
+    const parts: [number, number][] = [
+      [KA1, line.area / 1.51],
+      [KA2, (0.51 * line.area) / 1.51],
+    ];
     if (kBetaShare > 0) parts.push([KB, kBetaShare * line.area]);
     for (const [wavelength, area] of parts) {
       const sine = wavelength / (2 * line.spacing);
@@ -105,7 +121,8 @@ export function simulateScan(truth: ScanTruth): { twoThetaDeg: number[]; counts:
         const k = Math.floor(place);
         if (k + 1 >= profile.values.length) break;
         const share = place - k;
-        expected[i] = expected[i]! + area * (profile.values[k]! * (1 - share) + profile.values[k + 1]! * share);
+        expected[i] =
+          expected[i]! + area * (profile.values[k]! * (1 - share) + profile.values[k + 1]! * share);
       }
     }
   }
@@ -114,7 +131,15 @@ export function simulateScan(truth: ScanTruth): { twoThetaDeg: number[]; counts:
 
 /** |F|^2 times the oriented-film angle factor, relative to (005): a plausible c-axis film. */
 export const FILM_ORDERS: [order: number, share: number][] = [
-  [1, 0.05], [2, 0.12], [3, 0.4], [4, 0.06], [5, 1], [6, 2], [7, 0.28], [8, 0.015], [9, 0.15],
+  [1, 0.05],
+  [2, 0.12],
+  [3, 0.4],
+  [4, 0.06],
+  [5, 1],
+  [6, 2],
+  [7, 0.28],
+  [8, 0.015],
+  [9, 0.15],
 ];
 
 export function filmLines(c: number, areaOf005: number, width = 0.1): SimulatedLine[] {

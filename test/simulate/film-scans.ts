@@ -13,14 +13,33 @@ export interface FilmScan {
 }
 
 const SUBSTRATES: [name: string | undefined, a: number, lines: [order: number, share: number][]][] = [
-  ['SrTiO3', 3.90528, [[1, 10], [2, 40], [3, 8]]],
-  ['LaAlO3', 3.79, [[1, 5], [2, 20], [3, 4]]],
+  [
+    'SrTiO3',
+    3.90528,
+    [
+      [1, 10],
+      [2, 40],
+      [3, 8],
+    ],
+  ],
+  [
+    'LaAlO3',
+    3.79,
+    [
+      [1, 5],
+      [2, 20],
+      [3, 4],
+    ],
+  ],
   ['MgO', 4.2112, [[2, 40]]],
   [undefined, 1, []],
 ];
 
 /** The k-th scan: a clean c-axis film, with further lines if given as shares of (005). */
-export function simulateFilmScan(k: number, further: { spacing: number; share: number; width: number }[] = []): FilmScan {
+export function simulateFilmScan(
+  k: number,
+  further: { spacing: number; share: number; width: number }[] = [],
+): FilmScan {
   const uniform = uniformSource(1000 + k);
   const cAngstrom = 11.66 + 0.1 * uniform();
   const shiftDeg = (uniform() * 2 - 1) * 0.12;
@@ -31,7 +50,8 @@ export function simulateFilmScan(k: number, further: { spacing: number; share: n
   for (const [order, share] of substrateLines) {
     lines.push({ spacing: a / order, area: areaOf005 * share, width: 0.05 });
     // A twin's line beside the first.
-    if (substrate === 'LaAlO3') lines.push({ spacing: (a / order) * 1.0012, area: 0.4 * areaOf005 * share, width: 0.05 });
+    if (substrate === 'LaAlO3')
+      lines.push({ spacing: (a / order) * 1.0012, area: 0.4 * areaOf005 * share, width: 0.05 });
   }
   for (const { spacing, share, width } of further) lines.push({ spacing, area: share * areaOf005, width });
   const truth: ScanTruth = {

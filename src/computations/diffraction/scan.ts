@@ -1,11 +1,11 @@
 // `diffraction.scan`: lines, c, phases, hump and oxygen from a theta-2theta scan. Angles in degrees of 2theta.
 import { z } from 'zod';
-import { interpretScan } from '../../science/diffraction/interpret-scan.ts';
-import type { Interpretation } from '../../science/diffraction/interpret-scan.ts';
 import { FALSE_ALARMS_PER_SCAN } from '../../science/diffraction/find-peaks.ts';
+import type { Interpretation } from '../../science/diffraction/interpret-scan.ts';
+import { interpretScan } from '../../science/diffraction/interpret-scan.ts';
 import { RARE_EARTHS_OF_123, usualSecondPhases } from '../../science/diffraction/known-cells.ts';
 import { spacingAngstromOfTwoTheta } from '../../science/diffraction/lattice.ts';
-import { oxygenOfC, OXYGEN_OF_C } from '../../science/diffraction/oxygen.ts';
+import { OXYGEN_OF_C, oxygenOfC } from '../../science/diffraction/oxygen.ts';
 import { peakHeightCounts } from '../../science/diffraction/peak-shape.ts';
 import type { Radiation } from '../../science/diffraction/radiation.ts';
 import { radiationOf } from '../../science/diffraction/radiation.ts';
@@ -32,7 +32,10 @@ const request = z.strictObject({
     .describe('near K-alpha1 it rescales the doublet; far from it one single line is assumed'),
   substrate: z.string().max(200).optional().describe("e.g. 'SrTiO3', or a stack: 'CeO2/YSZ/Ni-W'"),
   candidates: z.array(z.string().min(1).max(40)).max(40).optional().describe('second phases to answer for'),
-  rareEarth: z.enum(RARE_EARTHS_OF_123 as [string, ...string[]]).optional().describe('of the 123; Y if left out'),
+  rareEarth: z
+    .enum(RARE_EARTHS_OF_123 as [string, ...string[]])
+    .optional()
+    .describe('of the 123; Y if left out'),
   optics: z
     .strictObject({
       slit: z.enum(['fixed', 'automatic']).optional(),
@@ -53,10 +56,21 @@ const response = z.strictObject({
         heightCounts: z.number(),
         areaCountsDeg: quantitySchema,
         fwhmDeg: quantitySchema,
-        dAngstrom: quantitySchema.describe('apparent: the position as measured, not corrected for displacement'),
+        dAngstrom: quantitySchema.describe(
+          'apparent: the position as measured, not corrected for displacement',
+        ),
         lorentzShare: z.number(),
         label: z.string().max(80),
-        kind: z.enum(['film', 'film K-beta', 'substrate', 'substrate K-beta', 'tungsten', 'second phase', 'holder or contact', 'unexplained']),
+        kind: z.enum([
+          'film',
+          'film K-beta',
+          'substrate',
+          'substrate K-beta',
+          'tungsten',
+          'second phase',
+          'holder or contact',
+          'unexplained',
+        ]),
       }),
     )
     .max(200),
@@ -89,9 +103,14 @@ const response = z.strictObject({
   cAxisOrders: z.array(z.number().int()).max(20).describe('(00l) orders that c rests on'),
   fwhmDeg: quantitySchema.nullable().describe('of (005)'),
   oxygen: quantitySchema.nullable().describe('x of YBa2Cu3Ox'),
-  amorphous: z.strictObject({ share: quantitySchema.nullable(), answer: z.enum(['yes', 'no', 'cannot say']) }),
+  amorphous: z.strictObject({
+    share: quantitySchema.nullable(),
+    answer: z.enum(['yes', 'no', 'cannot say']),
+  }),
   displacementMm: quantitySchema.nullable().describe('surface below the axis is positive'),
-  displacementShiftDeg: quantitySchema.nullable().describe('2theta shift at theta = 0; at theta times cos(theta)'),
+  displacementShiftDeg: quantitySchema
+    .nullable()
+    .describe('2theta shift at theta = 0; at theta times cos(theta)'),
   unexplained: z.array(z.number()).max(200),
   background: numericResult({ max: MAX_POINTS }),
   fit: numericResult({ max: MAX_POINTS }),
@@ -180,29 +199,56 @@ export const diffractionScan = shortComputation({
     const flags: Flag[] = [...scan.remarks, ...found.remarks];
     const flag = (code: string, message: string): void => void flags.push({ code, message });
     if (asked.rareEarth === undefined) flag('RARE_EARTH_ASSUMED', 'No rare earth was named: Y was taken.');
-    if (reading === 'mean') flag('WAVELENGTH_MEAN', 'The wavelength given is the mean of the doublet; the doublet itself is fitted, so positions and spacings are those of K-alpha1.');
-    if (reading === 'single') flag('WAVELENGTH_SINGLE', 'The wavelength given is not K-alpha of the anode: one line without K-alpha2 and K-beta was assumed.');
+    if (reading === 'mean')
+      flag(
+        'WAVELENGTH_MEAN',
+        'The wavelength given is the mean of the doublet; the doublet itself is fitted, so positions and spacings are those of K-alpha1.',
+      );
+    if (reading === 'single')
+      flag(
+        'WAVELENGTH_SINGLE',
+        'The wavelength given is not K-alpha of the anode: one line without K-alpha2 and K-beta was assumed.',
+      );
     if (asked.anode === 'Cu' && FLUORESCENT_UNDER_CU.includes(rareEarth)) {
-      flag('FLUORESCENCE', `${rareEarth} fluoresces under Cu K-alpha: the background is high and detection limits are worse than for Y.`);
+      flag(
+        'FLUORESCENCE',
+        `${rareEarth} fluoresces under Cu K-alpha: the background is high and detection limits are worse than for Y.`,
+      );
     }
-    flag('PHASE_SHARE_NOT_GIVEN', 'Amounts are not given: a share needs structure factors, texture and the instrument’s optics. Detection limits are line areas relative to (005).');
+    flag(
+      'PHASE_SHARE_NOT_GIVEN',
+      'Amounts are not given: a share needs structure factors, texture and the instrument’s optics. Detection limits are line areas relative to (005).',
+    );
     const { cAxis, amorphous } = found;
     const line005 = found.peakOf005 === undefined ? undefined : found.peaks[found.peakOf005]!;
-    if (cAxis !== undefined && line005 === undefined) flag('FWHM_NOT_GIVEN', '(005) was not seen clear of other lines.');
+    if (cAxis !== undefined && line005 === undefined)
+      flag('FWHM_NOT_GIVEN', '(005) was not seen clear of other lines.');
     let oxygen: Quantity | null = null;
     if (cAxis === undefined) flag('OXYGEN_NOT_GIVEN', 'Without c there is no oxygen content.');
-    else if (rareEarth !== 'Y') flag('OXYGEN_NOT_GIVEN', `No relation of oxygen to c is known for ${rareEarth}Ba2Cu3O7; only for Y.`);
+    else if (rareEarth !== 'Y')
+      flag('OXYGEN_NOT_GIVEN', `No relation of oxygen to c is known for ${rareEarth}Ba2Cu3O7; only for Y.`);
     else {
       const content = oxygenOfC(cAxis.cAngstrom, cAxis.cAngstromU);
       oxygen = quantity(content.value, content.standardUncertainty, '1');
-      flag('OXYGEN_RELATION', `x = 82.980 - 6.510 c (${OXYGEN_OF_C.tag}), scatter 0.1, for unstrained crystals with ordered cations; strain and disorder lengthen c too.`);
-      if (content.isExtrapolated) flag('OXYGEN_EXTRAPOLATED', `c is outside ${OXYGEN_OF_C.fromAngstrom} to ${OXYGEN_OF_C.toAngstrom} angstrom, where the relation was made.`);
+      flag(
+        'OXYGEN_RELATION',
+        `x = 82.980 - 6.510 c (${OXYGEN_OF_C.tag}), scatter 0.1, for unstrained crystals with ordered cations; strain and disorder lengthen c too.`,
+      );
+      if (content.isExtrapolated)
+        flag(
+          'OXYGEN_EXTRAPOLATED',
+          `c is outside ${OXYGEN_OF_C.fromAngstrom} to ${OXYGEN_OF_C.toAngstrom} angstrom, where the relation was made.`,
+        );
     }
     let displacementMm: Quantity | null = null;
     if (cAxis !== undefined) {
       const radiusMm = asked.optics?.radiusMm;
       // 2theta shift = -2 s cos(theta)/R, in radian.
-      if (radiusMm === undefined) flag('DISPLACEMENT_NEEDS_RADIUS', 'The displacement in millimetres needs the goniometer radius; the shift of the angle is given instead.');
+      if (radiusMm === undefined)
+        flag(
+          'DISPLACEMENT_NEEDS_RADIUS',
+          'The displacement in millimetres needs the goniometer radius; the shift of the angle is given instead.',
+        );
       else {
         const mmPerDeg = -(radiusMm / 2) * (Math.PI / 180);
         displacementMm = quantity(cAxis.shiftDeg * mmPerDeg, cAxis.shiftDegU * Math.abs(mmPerDeg), 'mm');
@@ -210,7 +256,10 @@ export const diffractionScan = shortComputation({
     } else flag('DISPLACEMENT_NOT_GIVEN', 'Without an indexed film line no displacement was fitted.');
     flag(amorphous.share === null ? 'AMORPHOUS_SHARE_NOT_GIVEN' : 'AMORPHOUS', amorphous.reason);
     if (found.phases.some((phase) => phase.detectionLimit === null)) {
-      flag('DETECTION_LIMIT_NOT_GIVEN', 'Where no limit stands, no line of the phase was clear, or no film line is there to measure it by.');
+      flag(
+        'DETECTION_LIMIT_NOT_GIVEN',
+        'Where no limit stands, no line of the phase was clear, or no film line is there to measure it by.',
+      );
     }
     return {
       peaks: describePeaks(found, radiation),
@@ -225,7 +274,9 @@ export const diffractionScan = shortComputation({
       },
       displacementMm,
       displacementShiftDeg: cAxis ? quantity(cAxis.shiftDeg, cAxis.shiftDegU, 'deg') : null,
-      unexplained: found.peaks.filter((_, p) => found.labels[p]!.kind === 'unexplained').map((peak) => peak.twoThetaDeg),
+      unexplained: found.peaks
+        .filter((_, p) => found.labels[p]!.kind === 'unexplained')
+        .map((peak) => peak.twoThetaDeg),
       background: Array.from(scan.placeOfInput, (place) => found.backgroundCounts[place]!),
       fit: Array.from(scan.placeOfInput, (place) => found.fitCounts[place]!),
       wavelengthAngstrom: radiation.kAlpha1Angstrom,

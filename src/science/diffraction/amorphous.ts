@@ -1,5 +1,5 @@
 // The broad hump of an amorphous film. Pure functions; degrees of 2theta, counts.
-import { solveCholesky, invertSymmetric } from '../numerics/least-squares.ts';
+import { invertSymmetric, solveCholesky } from '../numerics/least-squares.ts';
 import { spacingAngstromOfTwoTheta, twoThetaDegOfSpacing } from './lattice.ts';
 import type { Scan } from './scan.ts';
 import { varianceOf } from './scan.ts';
@@ -18,11 +18,18 @@ export interface AmorphousAnswer {
   readonly reason: string;
 }
 
+/** Angles between which a hump is looked for, degrees of 2theta at this wavelength. */
+export function humpWindowDeg(wavelengthAngstrom: number): { from: number; to: number } {
+  const at = (cuDeg: number): number =>
+    twoThetaDegOfSpacing(spacingAngstromOfTwoTheta(cuDeg, CU_ANGSTROM), wavelengthAngstrom);
+  return { from: at(WINDOW_CU_DEG.from), to: at(WINDOW_CU_DEG.to) };
+}
+
 /**
  * Whether an amorphous hump stands under the lines: after the lines are taken off, a Gaussian hump centred at 27.5 to
  * 31.5 degrees (Cu), 4 to 9 degrees wide, is fitted together with a parabola over 21 to 40 degrees by linear least
  * squares. 'yes' needs the hump to be six standard deviations above zero and 4 % of the background it stands on; 'no'
- * that its upper limit is below that; in between nobody can say, since the background's own curvature is as large.
+ * that its upper limit is below that, or below twice that with no sign of it; in between nobody can say, since the background's own curvature is as large.
  *
  * The share is one of areas, not of volume: textured crystals put their whole area into a few lines.
  *
@@ -35,10 +42,7 @@ export function amorphousShare(
   crystallineCountsDeg: number,
   wavelengthAngstrom: number,
 ): AmorphousAnswer {
-  const atWavelength = (cuDeg: number): number =>
-    twoThetaDegOfSpacing(spacingAngstromOfTwoTheta(cuDeg, CU_ANGSTROM), wavelengthAngstrom);
-  const from = atWavelength(WINDOW_CU_DEG.from);
-  const to = atWavelength(WINDOW_CU_DEG.to);
+  const { from, to } = humpWindowDeg(wavelengthAngstrom);
   const stretch = (to - from) / (WINDOW_CU_DEG.to - WINDOW_CU_DEG.from);
   const angles: number[] = [];
   const y: number[] = [];
@@ -64,7 +68,7 @@ export function amorphousShare(
   const half = (to - from) / 2;
   let best: { chi: number; height: number; heightU: number; base: number; width: number } | undefined;
   for (let centreCu = CENTRES_CU_DEG.from; centreCu <= CENTRES_CU_DEG.to; centreCu += 1) {
-    const centre = atWavelength(centreCu);
+    const centre = from + (centreCu - WINDOW_CU_DEG.from) * stretch;
     for (const widthCu of WIDTHS_DEG) {
       const width = widthCu * stretch;
       const basis = (i: number, k: number): number => {
@@ -96,21 +100,43 @@ export function amorphousShare(
     }
   }
   if (best === undefined) {
-    return { share: null, shareU: null, answer: 'cannot say', reason: 'No smooth background could be fitted.' };
+    return {
+      share: null,
+      shareU: null,
+      answer: 'cannot say',
+      reason: 'No smooth background could be fitted.',
+    };
   }
   const areaPerHeight = best.width * Math.sqrt(Math.PI / (4 * Math.LN2));
   const area = Math.max(best.height, 0) * areaPerHeight;
   const areaU = best.heightU * areaPerHeight;
   const whole = area + crystallineCountsDeg;
   const share = whole > 0 ? area / whole : null;
-  const shareU = whole > 0 ? Math.min(1, (areaU * Math.max(crystallineCountsDeg, areaU)) / whole ** 2) : null;
+  // d(share)/d(area) = crystalline/whole^2; the lines' own uncertainty is small beside the hump's.
+  const shareU = whole > 0 ? Math.min(1, (areaU * (crystallineCountsDeg + areaU)) / whole ** 2) : null;
   const least = 0.04 * Math.max(best.base, 0);
   const upper = Math.max(best.height, 0) + 1.645 * best.heightU;
   if (best.height > 6 * best.heightU && best.height > least) {
-    return { share, shareU, answer: 'yes', reason: `A hump ${best.width.toFixed(1)} degrees wide stands ${(best.height / best.heightU).toFixed(0)} standard deviations above the background.` };
+    return {
+      share,
+      shareU,
+      answer: 'yes',
+      reason: `A hump ${best.width.toFixed(1)} degrees wide stands ${(best.height / best.heightU).toFixed(0)} standard deviations above the background.`,
+    };
   }
   if (upper < least || (upper < 2 * least && best.height < 3 * best.heightU)) {
-    return { share, shareU, answer: 'no', reason: 'No hump stands above the curvature of the background.' };
+    const isKnown = crystallineCountsDeg > 0;
+    return {
+      share: isKnown ? share : null,
+      shareU: isKnown ? shareU : null,
+      answer: 'no',
+      reason: 'No hump stands above the curvature of the background.',
+    };
   }
-  return { share: null, shareU: null, answer: 'cannot say', reason: 'A hump, if any, is no larger than the doubt about the background under it.' };
+  return {
+    share: null,
+    shareU: null,
+    answer: 'cannot say',
+    reason: 'A hump, if any, is no larger than the doubt about the background under it.',
+  };
 }

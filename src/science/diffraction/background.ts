@@ -75,7 +75,10 @@ export function smoothBackground(
   const n = counts.length;
   const span = twoThetaDeg[n - 1]! - twoThetaDeg[0]!;
   const nKnots = Math.max(2, Math.ceil(span / (SMOOTHING_SIGMA_DEG / 2)) + 1);
-  const knotDeg = Float64Array.from({ length: nKnots }, (_, k) => twoThetaDeg[0]! + (span * k) / (nKnots - 1));
+  const knotDeg = Float64Array.from(
+    { length: nKnots },
+    (_, k) => twoThetaDeg[0]! + (span * k) / (nKnots - 1),
+  );
   const heights = new Float64Array(nKnots);
   for (let k = 0; k < nKnots; k++) {
     const centreDeg = knotDeg[k]!;
@@ -102,9 +105,13 @@ export function smoothBackground(
         const value = counts[i]! - peakCounts[i]!;
         if (Number.isNaN(value) || isInCore[i]) continue;
         const u = twoThetaDeg[i]! - centreDeg;
-        const variance = varianceOf(noise, Math.max(round === 0 ? start[i]! : height + slope * u, 0)) + varianceOf(noise, peakCounts[i]!) + (0.03 * peakCounts[i]!) ** 2;
+        const variance =
+          varianceOf(noise, Math.max(round === 0 ? start[i]! : height + slope * u, 0)) +
+          varianceOf(noise, peakCounts[i]!) +
+          (0.03 * peakCounts[i]!) ** 2;
         const residual = round === 0 ? value - start[i]! : value - height - slope * u;
-        if (residual > 3 * Math.sqrt(variance) + 1 || (round > 0 && residual < -4 * Math.sqrt(variance) - 1)) continue;
+        if (residual > 3 * Math.sqrt(variance) + 1 || (round > 0 && residual < -4 * Math.sqrt(variance) - 1))
+          continue;
         const weight = Math.exp((-u * u) / (2 * sigmaDeg * sigmaDeg)) / Math.max(variance, 1e-12);
         w0 += weight;
         w1 += weight * u;

@@ -22,7 +22,12 @@ export function seenTwoThetaDeg(
   trueDeg: number,
   scale: { shiftDeg: number; zeroDeg: number; axialDeg: number },
 ): number {
-  return trueDeg + scale.shiftDeg * cosOfHalf(trueDeg) + scale.zeroDeg - scale.axialDeg / Math.tan((trueDeg * Math.PI) / 180);
+  return (
+    trueDeg +
+    scale.shiftDeg * cosOfHalf(trueDeg) +
+    scale.zeroDeg -
+    scale.axialDeg / Math.tan((trueDeg * Math.PI) / 180)
+  );
 }
 
 export interface PlacedLine {
@@ -98,8 +103,15 @@ export function fitCAxis(
   ];
   const model = (parameters: Float64Array, i: number): number => {
     if (i >= n + m) return parameters[i - n - m + 1]!;
-    const [c, shift, zero, stretch, axial] = parameters as unknown as [number, number, number, number, number];
-    const spacing = i < n ? c / orders[i]!.order : standards[i - n]!.spacingAngstrom * (1 + stretch * relativeU);
+    const [c, shift, zero, stretch, axial] = parameters as unknown as [
+      number,
+      number,
+      number,
+      number,
+      number,
+    ];
+    const spacing =
+      i < n ? c / orders[i]!.order : standards[i - n]!.spacingAngstrom * (1 + stretch * relativeU);
     const trueDeg = twoThetaDegOfSpacing(spacing, wavelengthAngstrom);
     return seenTwoThetaDeg(trueDeg, { shiftDeg: shift, zeroDeg: zero, axialDeg: axial });
   };
@@ -160,7 +172,8 @@ export function assignOrders(
     for (let shiftStep = -8; shiftStep <= 8; shiftStep++) {
       const shift = 0.02 * shiftStep;
       const peakOfOrder = new Map<number, number>();
-      let score = -((shift / ANGLE_PRIORS_DEG.shift) ** 2) / 2 - ((c - expectedC.value) / expectedC.range) ** 2 / 2;
+      let score =
+        -((shift / ANGLE_PRIORS_DEG.shift) ** 2) / 2 - ((c - expectedC.value) / expectedC.range) ** 2 / 2;
       let strongSeen = 0;
       let strongVisible = 0;
       for (let order = 1; order <= HIGHEST_ORDER; order++) {

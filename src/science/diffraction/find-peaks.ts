@@ -28,8 +28,7 @@ export function normalUpperQuantile(tail: number): number {
   const t = Math.sqrt(-2 * Math.log(tail));
   return (
     t -
-    (2.515517 + 0.802853 * t + 0.010328 * t * t) /
-      (1 + 1.432788 * t + 0.189269 * t * t + 0.001308 * t ** 3)
+    (2.515517 + 0.802853 * t + 0.010328 * t * t) / (1 + 1.432788 * t + 0.189269 * t * t + 0.001308 * t ** 3)
   );
 }
 
@@ -52,9 +51,20 @@ interface Bins {
   pointsEach: number;
 }
 
-function binned(scan: Scan, residual: ArrayLike<number>, levels: ArrayLike<number>, fitted: ArrayLike<number>, pointsEach: number): Bins {
+function binned(
+  scan: Scan,
+  residual: ArrayLike<number>,
+  levels: ArrayLike<number>,
+  fitted: ArrayLike<number>,
+  pointsEach: number,
+): Bins {
   const n = Math.floor(scan.counts.length / pointsEach);
-  const bins: Bins = { angles: new Float64Array(n), values: new Float64Array(n), variances: new Float64Array(n), pointsEach };
+  const bins: Bins = {
+    angles: new Float64Array(n),
+    values: new Float64Array(n),
+    variances: new Float64Array(n),
+    pointsEach,
+  };
   for (let b = 0; b < n; b++) {
     let value = 0;
     let angle = 0;
@@ -100,7 +110,13 @@ export function findPeaks(
   const threshold = normalUpperQuantile(Math.min(FALSE_ALARMS_PER_SCAN / trials, 0.01));
   const maxima: PeakSeed[] = [];
   for (const width of widths.length > 0 ? widths : [3 * scan.stepDeg]) {
-    const bins = binned(scan, residual, background, fitted, Math.max(1, Math.floor(width / 7 / scan.stepDeg)));
+    const bins = binned(
+      scan,
+      residual,
+      background,
+      fitted,
+      Math.max(1, Math.floor(width / 7 / scan.stepDeg)),
+    );
     maxima.push(...maximaOfWidth(scan, bins, width, threshold));
   }
   maxima.sort((p, q) => q.significance - p.significance);
@@ -160,7 +176,13 @@ function maximaOfWidth(scan: Scan, bins: Bins, widthDeg: number, threshold: numb
     const z = area / sigma;
     significances[centre] =
       scan.noise.kind === 'poisson'
-        ? Math.min(z, countingSignificance((area * pointsEach) / binDeg / perCount, ((sigma * pointsEach) / binDeg) ** 2 / perCount))
+        ? Math.min(
+            z,
+            countingSignificance(
+              (area * pointsEach) / binDeg / perCount,
+              ((sigma * pointsEach) / binDeg) ** 2 / perCount,
+            ),
+          )
         : z;
   }
   const found: PeakSeed[] = [];
@@ -172,7 +194,8 @@ function maximaOfWidth(scan: Scan, bins: Bins, widthDeg: number, threshold: numb
     for (let j = Math.max(0, i - reach); j <= Math.min(n - 1, i + reach) && isMaximum; j++) {
       if (significances[j]! > z || (significances[j] === z && j < i)) isMaximum = false;
     }
-    if (isMaximum) found.push({ twoThetaDeg: angles[i]!, areaCountsDeg: areas[i]!, fwhmDeg: widthDeg, significance: z });
+    if (isMaximum)
+      found.push({ twoThetaDeg: angles[i]!, areaCountsDeg: areas[i]!, fwhmDeg: widthDeg, significance: z });
   }
   return found;
 }

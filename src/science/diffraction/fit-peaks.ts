@@ -185,7 +185,12 @@ function fitGroup(
       lorentzShare: parameters[place + 3]!,
     };
   };
-  const unfitted = { twoThetaDegU: Number.NaN, areaCountsDegU: Number.NaN, fwhmDegU: Number.NaN, significance: 0 };
+  const unfitted = {
+    twoThetaDegU: Number.NaN,
+    areaCountsDegU: Number.NaN,
+    fwhmDegU: Number.NaN,
+    significance: 0,
+  };
   if (y.length < begin.length + 3) return seeds.map((seed) => ({ ...seed, ...unfitted }));
   const nPoints = y.length;
   const halfWidthDeg = (angles[nPoints - 1]! - angles[0]!) / 2;
@@ -242,7 +247,12 @@ function fitGroup(
   });
   if (isFinal) {
     const sigmas = sigmasFor(y.map((_, i) => model(result.parameters, i)));
-    result = fitLeastSquares(model, values, result.parameters, { ...bounds, sigmas, maxIterations: 15, tolerance: 1e-5 });
+    result = fitLeastSquares(model, values, result.parameters, {
+      ...bounds,
+      sigmas,
+      maxIterations: 15,
+      tolerance: 1e-5,
+    });
   }
   const widening = Math.sqrt(Math.max(1, result.chiSquared / Math.max(1, result.degreesOfFreedom)));
   return seeds.map((_, s) => {

@@ -56,5 +56,9 @@ export function fitScan(scan: Scan, radiation: Radiation): FittedScan {
   }
   peaks = fitPeaks(scan, radiation, background, peaks);
   sum = sumOfPeaks(scan, peaks, radiation);
-  return { peaks, backgroundCounts: background, fitCounts: Float64Array.from(background, (value, i) => value + sum[i]!) };
+  return {
+    peaks,
+    backgroundCounts: background,
+    fitCounts: Float64Array.from(background, (value, i) => value + sum[i]!),
+  };
 }

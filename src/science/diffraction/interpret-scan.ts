@@ -1,6 +1,6 @@
 // What a theta-2theta scan of a 123 film says: lines named, c, phases, hump, oxygen. Pure; degrees of 2theta, angstrom.
 import type { AmorphousAnswer } from './amorphous.ts';
-import { amorphousShare } from './amorphous.ts';
+import { amorphousShare, humpWindowDeg } from './amorphous.ts';
 import type { CAxisFit, OrderAssignment, OrderLine } from './c-axis.ts';
 import { ANGLE_PRIORS_DEG, assignOrders, fitCAxis, seenTwoThetaDeg } from './c-axis.ts';
 import type { FittedPeak } from './fit-peaks.ts';
@@ -8,9 +8,22 @@ import { sumOfPeaks } from './fit-peaks.ts';
 import type { FittedScan } from './fit-scan.ts';
 import { fitScan } from './fit-scan.ts';
 import type { Cell123, SubstrateCell } from './known-cells.ts';
-import { find123Cell, findPhaseCell, KNOWN_PHASES, relativeSpacingUncertainty, substratesNamed } from './known-cells.ts';
+import {
+  find123Cell,
+  findPhaseCell,
+  KNOWN_PHASES,
+  relativeSpacingUncertainty,
+  substratesNamed,
+} from './known-cells.ts';
 import type { LineLabel } from './label-lines.ts';
-import { ghostPlacesDeg, labelRemainders, labelSubstrateLines, millerText, otherLineAt, recogniseSubstrate } from './label-lines.ts';
+import {
+  ghostPlacesDeg,
+  labelRemainders,
+  labelSubstrateLines,
+  millerText,
+  otherLineAt,
+  recogniseSubstrate,
+} from './label-lines.ts';
 import type { Cell, Miller } from './lattice.ts';
 import { planeSpacingAngstrom, twoThetaDegOfSpacing, twoThetaDegPerRelativeSpacing } from './lattice.ts';
 import type { ExpectedLine, PhaseAnswer, TestedLine, TestGround } from './phase-test.ts';
@@ -53,7 +66,11 @@ const CLEAR_OF_SUBSTRATE_DEG = 0.2;
  * Order of work: lines and background; substrate lines and their ghosts; (00l) of 123; c with the displacement; then
  * second phases at places corrected by that displacement, each line only if nothing explained covers it.
  */
-export function interpretScan(scan: Scan, radiation: Radiation, question: InterpretationQuestion): Interpretation {
+export function interpretScan(
+  scan: Scan,
+  radiation: Radiation,
+  question: InterpretationQuestion,
+): Interpretation {
   const remarks: ScanRemark[] = [];
   const fitted = fitScan(scan, radiation);
   const wavelength = radiation.kAlpha1Angstrom;
@@ -65,7 +82,9 @@ export function interpretScan(scan: Scan, radiation: Radiation, question: Interp
   const labels: (LineLabel | undefined)[] = [...substrateLabels];
   const ghosts = ghostPlacesDeg(peaks, labels, radiation);
   const cell = find123Cell(question.rareEarth);
-  const substratePlaces = peaks.filter((_, p) => labels[p]?.kind === 'substrate').map((peak) => peak.twoThetaDeg);
+  const substratePlaces = peaks
+    .filter((_, p) => labels[p]?.kind === 'substrate')
+    .map((peak) => peak.twoThetaDeg);
   const isClear = (twoThetaDeg: number): boolean =>
     [...substratePlaces, ...ghosts].every((place) => Math.abs(place - twoThetaDeg) > CLEAR_OF_SUBSTRATE_DEG);
   const isVisible = (twoThetaDeg: number): boolean =>
@@ -74,19 +93,44 @@ export function interpretScan(scan: Scan, radiation: Radiation, question: Interp
   const expectedC = cell
     ? { value: cell.cAngstrom, range: FILM_C_RANGE_ANGSTROM }
     : { value: 11.7, range: 0.2 };
-  const assignment = assignOrders(free.map((p) => peaks[p]!), wavelength, isVisible, expectedC);
+  const assignment = assignOrders(
+    free.map((p) => peaks[p]!),
+    wavelength,
+    isVisible,
+    expectedC,
+  );
   const name123 = `${question.rareEarth}Ba2Cu3O7`;
-  const { cAxis, peakOfOrder } = cFromOrders(assignment, free, peaks, standards, wavelength, isClear, remarks);
-  for (const [order, p] of peakOfOrder) labels[p] = { label: `123 ${millerText([0, 0, order])}`, kind: 'film' };
+  const { cAxis, peakOfOrder } = cFromOrders(
+    assignment,
+    free,
+    peaks,
+    standards,
+    wavelength,
+    isClear,
+    remarks,
+  );
+  for (const [order, p] of peakOfOrder)
+    labels[p] = { label: `123 ${millerText([0, 0, order])}`, kind: 'film' };
   labelRemainders(peaks, labels, radiation);
-  if (cAxis === undefined) remarkDoubledAngles(free.map((p) => peaks[p]!), wavelength, expectedC, toDeg, remarks);
+  if (cAxis === undefined)
+    remarkDoubledAngles(
+      free.map((p) => peaks[p]!),
+      wavelength,
+      expectedC,
+      toDeg,
+      remarks,
+    );
 
   const filmArea = (p: number): number => peaks[p]!.areaCountsDeg;
   const peakOf005 = peakOfOrder.get(5);
   const film = [...peakOfOrder.values()];
   const clearFilm = film.filter((p) => isClear(peaks[p]!.twoThetaDeg));
   const referenceArea =
-    peakOf005 !== undefined ? filmArea(peakOf005) : clearFilm.length > 0 ? Math.max(...clearFilm.map(filmArea)) : null;
+    peakOf005 !== undefined
+      ? filmArea(peakOf005)
+      : clearFilm.length > 0
+        ? Math.max(...clearFilm.map(filmArea))
+        : null;
   const lineCounts = sumOfPeaks(scan, peaks, radiation);
   const ground: TestGround = {
     scan,
@@ -115,7 +159,8 @@ export function interpretScan(scan: Scan, radiation: Radiation, question: Interp
   ];
   for (const phase of phases) {
     for (const line of phase.lines) {
-      if (line.peak === undefined || labels[line.peak] !== undefined || line.coveredBy !== undefined) continue;
+      if (line.peak === undefined || labels[line.peak] !== undefined || line.coveredBy !== undefined)
+        continue;
       if (phase.answer === 'present') {
         labels[line.peak] = { label: line.label, kind: phase.formula === name123 ? 'film' : 'second phase' };
       }
@@ -125,9 +170,14 @@ export function interpretScan(scan: Scan, radiation: Radiation, question: Interp
     if (label !== undefined) return label;
     return otherLineAt(peaks[p]!.twoThetaDeg, wavelength) ?? { label: 'unexplained', kind: 'unexplained' };
   });
-  const inHumpWindow = (peak: FittedPeak): boolean => peak.twoThetaDeg > 21 && peak.twoThetaDeg < 40;
+  const humpWindow = humpWindowDeg(wavelength);
+  const inHumpWindow = (peak: FittedPeak): boolean =>
+    peak.twoThetaDeg > humpWindow.from && peak.twoThetaDeg < humpWindow.to;
   const crystalline = peaks
-    .filter((peak, p) => inHumpWindow(peak) && ['film', 'second phase', 'unexplained'].includes(finalLabels[p]!.kind))
+    .filter(
+      (peak, p) =>
+        inHumpWindow(peak) && ['film', 'second phase', 'unexplained'].includes(finalLabels[p]!.kind),
+    )
     .reduce((sum, peak) => sum + peak.areaCountsDeg, 0);
   const amorphous = amorphousShare(scan, lineCounts, crystalline, wavelength);
   return { ...fitted, labels: finalLabels, substrates, cAxis, peakOf005, phases, amorphous, remarks };
@@ -153,7 +203,11 @@ function chooseSubstrates(
   }
   const recognised = recogniseSubstrate(peaks, wavelength, fromDeg, toDeg);
   if (recognised === undefined) {
-    remarks.push({ code: 'SUBSTRATE_NOT_FOUND', message: 'No substrate line was recognised: name the substrate so that its lines are not taken for the film’s.' });
+    remarks.push({
+      code: 'SUBSTRATE_NOT_FOUND',
+      message:
+        'No substrate line was recognised: name the substrate so that its lines are not taken for the film’s.',
+    });
     return [];
   }
   remarks.push({
@@ -174,7 +228,10 @@ function cFromOrders(
 ): { cAxis: CAxisFit | undefined; peakOfOrder: Map<number, number> } {
   const peakOfOrder = new Map<number, number>();
   if (assignment === undefined) {
-    remarks.push({ code: 'C_AXIS_NOT_FOUND', message: 'No set of lines fits the (00l) orders of 123 with c between 11.5 and 12.0 angstrom.' });
+    remarks.push({
+      code: 'C_AXIS_NOT_FOUND',
+      message: 'No set of lines fits the (00l) orders of 123 with c between 11.5 and 12.0 angstrom.',
+    });
     return { cAxis: undefined, peakOfOrder };
   }
   for (const [order, place] of assignment.peakOfOrder) peakOfOrder.set(order, free[place]!);
@@ -183,7 +240,11 @@ function cFromOrders(
   const used = clear.length > 0 ? clear : all;
   let cAxis = fitCAxis(used, standards, wavelength);
   // A line that is off by more than four of its uncertainties is somebody else's; with four or more orders it can be told.
-  const kept = used.filter((line) => Math.abs(predictedDeg(cAxis, line.order, wavelength) - line.twoThetaDeg) < 4 * Math.hypot(line.twoThetaDegU, 0.01));
+  const kept = used.filter(
+    (line) =>
+      Math.abs(predictedDeg(cAxis, line.order, wavelength) - line.twoThetaDeg) <
+      4 * Math.hypot(line.twoThetaDegU, 0.01),
+  );
   if (kept.length >= 3 && kept.length < used.length) {
     for (const line of used) if (!kept.includes(line)) peakOfOrder.delete(line.order);
     cAxis = fitCAxis(kept, standards, wavelength);
@@ -242,22 +303,41 @@ function phasesOf123(
   const nothing = (): boolean => false;
   const tested = (hkls: readonly Miller[], spread: number): TestedLine[] =>
     hkls.map((hkl) => testLine(ground, place(filmCell, spread, hkl, `123 ${millerText(hkl)}`)));
-  const orders: Miller[] = [[0, 0, 5], [0, 0, 7], [0, 0, 3]];
+  const orders: Miller[] = [
+    [0, 0, 5],
+    [0, 0, 7],
+    [0, 0, 3],
+  ];
   let cAxisPhase: NamedPhase;
   if (cAxis === undefined) {
-    const answer = answerForPhase({ ...ground, referenceArea: null }, tested(orders, FILM_C_RANGE_ANGSTROM / cell.cAngstrom), [], nothing);
-    cAxisPhase = { formula, ...answer, texture: 'c-axis', answer: answer.answer === 'present' ? 'cannot say' : answer.answer, odds: Math.min(answer.odds, 0.5) };
+    const answer = answerForPhase(
+      { ...ground, referenceArea: null },
+      tested(orders, FILM_C_RANGE_ANGSTROM / cell.cAngstrom),
+      [],
+      nothing,
+    );
+    cAxisPhase = {
+      formula,
+      ...answer,
+      texture: 'c-axis',
+      answer: answer.answer === 'present' ? 'cannot say' : answer.answer,
+      odds: Math.min(answer.odds, 0.5),
+    };
   } else {
-    const lines = [...peakOfOrder].sort(([p], [q]) => p - q).map(([order, p]): TestedLine => ({
-      label: `123 ${millerText([0, 0, order])}`,
-      twoThetaDeg: ground.peaks[p]!.twoThetaDeg,
-      toleranceDeg: 0.07,
-      isInScan: true,
-      coveredBy: undefined,
-      peak: p,
-      areaCountsDeg: ground.peaks[p]!.areaCountsDeg,
-      areaCountsDegU: ground.peaks[p]!.areaCountsDegU,
-    }));
+    const lines = [...peakOfOrder]
+      .sort(([p], [q]) => p - q)
+      .map(
+        ([order, p]): TestedLine => ({
+          label: `123 ${millerText([0, 0, order])}`,
+          twoThetaDeg: ground.peaks[p]!.twoThetaDeg,
+          toleranceDeg: 0.07,
+          isInScan: true,
+          coveredBy: undefined,
+          peak: p,
+          areaCountsDeg: ground.peaks[p]!.areaCountsDeg,
+          areaCountsDegU: ground.peaks[p]!.areaCountsDegU,
+        }),
+      );
     const isSure = lines.length >= 2;
     cAxisPhase = {
       formula,
@@ -266,16 +346,36 @@ function phasesOf123(
       texture: 'c-axis',
       detectionLimit: null,
       lines,
-      reason: isSure ? `${lines.length} orders of (00l) fit one c.` : 'One order alone could be another phase’s line.',
+      reason: isSure
+        ? `${lines.length} orders of (00l) fit one c.`
+        : 'One order alone could be another phase’s line.',
     };
   }
-  const aAxis = answerForPhase(ground, tested([[2, 0, 0], [1, 0, 0]], relativeU), ['123 (200)', '123 (100)'], nothing);
-  const random = answerForPhase(ground, tested([[1, 0, 3], [0, 1, 3]], relativeU + 0.0005), [], nothing);
-  return [
-    cAxisPhase,
-    { formula, ...aAxis, texture: 'a-axis' },
-    { formula, ...random, texture: 'random' },
-  ];
+  const aAxis = answerForPhase(
+    ground,
+    tested(
+      [
+        [2, 0, 0],
+        [1, 0, 0],
+      ],
+      relativeU,
+    ),
+    ['123 (200)', '123 (100)'],
+    nothing,
+  );
+  const random = answerForPhase(
+    ground,
+    tested(
+      [
+        [1, 0, 3],
+        [0, 1, 3],
+      ],
+      relativeU + 0.0005,
+    ),
+    [],
+    nothing,
+  );
+  return [cAxisPhase, { formula, ...aAxis, texture: 'a-axis' }, { formula, ...random, texture: 'random' }];
 }
 
 function secondPhases(
@@ -290,7 +390,9 @@ function secondPhases(
     const cell = findPhaseCell(formula);
     if (cell === undefined) return { formula, cell, lines: [] as TestedLine[] };
     const relativeU = relativeSpacingUncertainty(cell);
-    const lines = cell.lines.map((hkl) => testLine(ground, place(cell, relativeU, hkl, `${formula} ${millerText(hkl)}`)));
+    const lines = cell.lines.map((hkl) =>
+      testLine(ground, place(cell, relativeU, hkl, `${formula} ${millerText(hkl)}`)),
+    );
     return { formula, cell, lines };
   });
   return tested.map(({ formula, cell, lines }): NamedPhase => {
@@ -299,7 +401,15 @@ function secondPhases(
         code: 'CANDIDATE_UNKNOWN',
         message: `No cell is known for ${formula}; known are ${KNOWN_PHASES.join(', ')}.`,
       });
-      return { formula, answer: 'cannot say', odds: 1 / 3, texture: null, detectionLimit: null, lines: [], reason: 'Its cell is not in the table.' };
+      return {
+        formula,
+        answer: 'cannot say',
+        odds: 1 / 3,
+        texture: null,
+        detectionLimit: null,
+        lines: [],
+        reason: 'Its cell is not in the table.',
+      };
     }
     const oriented = cell.orientedLines.map((hkl) => `${formula} ${millerText(hkl)}`);
     const isContested = (peak: number): boolean =>
@@ -311,6 +421,8 @@ function secondPhases(
 /** A rival counts only if it has not itself lost two of its lines. */
 function isSeenAt(lines: readonly TestedLine[], peak: number): boolean {
   const isThere = lines.some((line) => line.peak === peak && line.coveredBy === undefined);
-  const lost = lines.filter((line) => line.isInScan && line.coveredBy === undefined && line.peak === undefined);
+  const lost = lines.filter(
+    (line) => line.isInScan && line.coveredBy === undefined && line.peak === undefined,
+  );
   return isThere && lost.length < 2;
 }

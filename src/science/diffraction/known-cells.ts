@@ -86,4 +86,5 @@ export function relativeSpacingUncertainty(cell: Cell & { uncertaintyAngstrom: n
 }
 
 /** Lines of holders and contacts that fall among a film's, with their spacings in angstrom. */
-export const OTHER_LINES: readonly { label: string; spacingAngstrom: number }[] = DIFFRACTION_CELLS.otherLines;
+export const OTHER_LINES: readonly { label: string; spacingAngstrom: number }[] =
+  DIFFRACTION_CELLS.otherLines;

@@ -1,10 +1,11 @@
 // Which lines belong to the substrate, its K-beta and the tube, and which are left for the film. Pure; degrees of 2theta.
+
+import type { StandardLine } from './c-axis.ts';
 import type { FittedPeak } from './fit-peaks.ts';
 import type { SubstrateCell } from './known-cells.ts';
 import { OTHER_LINES, SINGLE_CRYSTALS } from './known-cells.ts';
 import type { Miller } from './lattice.ts';
 import { twoThetaDegOfSpacing, twoThetaDegPerRelativeSpacing } from './lattice.ts';
-import type { StandardLine } from './c-axis.ts';
 import type { Radiation } from './radiation.ts';
 import { twoThetaDegAtWavelength } from './radiation.ts';
 
@@ -29,7 +30,9 @@ const GHOST_PLACE_DEG = 0.08;
 
 export function millerText([h, k, l]: Miller): string {
   const one = (index: number): string => (index < 0 ? `-${-index}` : `${index}`);
-  return [h, k, l].some((index) => index < 0 || index > 9) ? `(${one(h)} ${one(k)} ${one(l)})` : `(${h}${k}${l})`;
+  return [h, k, l].some((index) => index < 0 || index > 9)
+    ? `(${one(h)} ${one(k)} ${one(l)})`
+    : `(${h}${k}${l})`;
 }
 
 interface SubstratePlace {
@@ -113,11 +116,17 @@ export function labelSubstrateLines(
     for (const place of placesOf(substrate, wavelength)) {
       const near = peaks
         .map((_, p) => p)
-        .filter((p) => Math.abs(peaks[p]!.twoThetaDeg - place.twoThetaDeg) < place.toleranceDeg && labels[p] === undefined)
+        .filter(
+          (p) =>
+            Math.abs(peaks[p]!.twoThetaDeg - place.twoThetaDeg) < place.toleranceDeg &&
+            labels[p] === undefined,
+        )
         .sort((p, q) => peaks[q]!.areaCountsDeg - peaks[p]!.areaCountsDeg);
       if (near.length === 0) continue;
       const name = `${substrate.id} ${millerText(place.hkl)}`;
-      const own = substrate.isAngleStandard ? near.slice(0, 1) : near.filter((p) => peaks[p]!.areaCountsDeg > 0.05 * peaks[near[0]!]!.areaCountsDeg);
+      const own = substrate.isAngleStandard
+        ? near.slice(0, 1)
+        : near.filter((p) => peaks[p]!.areaCountsDeg > 0.05 * peaks[near[0]!]!.areaCountsDeg);
       for (const p of own) labels[p] = { label: name, kind: 'substrate' };
       const main = peaks[near[0]!]!;
       if (substrate.isAngleStandard) {
@@ -151,7 +160,8 @@ function labelGhosts(
     const at = twoThetaDegAtWavelength(main.twoThetaDeg, radiation.kAlpha1Angstrom, wavelength);
     for (const [p, peak] of peaks.entries()) {
       const isFainter = peak.areaCountsDeg < main.areaCountsDeg / 4;
-      if (labels[p] === undefined && isFainter && Math.abs(peak.twoThetaDeg - at) < GHOST_PLACE_DEG) labels[p] = { label, kind };
+      if (labels[p] === undefined && isFainter && Math.abs(peak.twoThetaDeg - at) < GHOST_PLACE_DEG)
+        labels[p] = { label, kind };
     }
   }
 }
@@ -168,10 +178,18 @@ export function labelRemainders(
   for (const [m, main] of peaks.entries()) {
     const owner = labels[m];
     if (owner?.kind === 'film' && radiation.kBetaAngstrom !== undefined) {
-      const at = twoThetaDegAtWavelength(main.twoThetaDeg, radiation.kAlpha1Angstrom, radiation.kBetaAngstrom);
+      const at = twoThetaDegAtWavelength(
+        main.twoThetaDeg,
+        radiation.kAlpha1Angstrom,
+        radiation.kBetaAngstrom,
+      );
       for (const [p, peak] of peaks.entries()) {
         const isFainter = peak.areaCountsDeg < main.areaCountsDeg / 4;
-        if (labels[p] === undefined && isFainter && Math.abs(peak.twoThetaDeg - at) < GHOST_PLACE_DEG + main.fwhmDeg / 4) {
+        if (
+          labels[p] === undefined &&
+          isFainter &&
+          Math.abs(peak.twoThetaDeg - at) < GHOST_PLACE_DEG + main.fwhmDeg / 4
+        ) {
           labels[p] = { label: `${owner.label} K-beta`, kind: 'film K-beta' };
         }
       }
@@ -193,10 +211,14 @@ export function ghostPlacesDeg(
   labels: readonly (LineLabel | undefined)[],
   radiation: Radiation,
 ): number[] {
-  const wavelengths = [radiation.kBetaAngstrom, radiation.tungstenLAlphaAngstrom].filter((value) => value !== undefined);
+  const wavelengths = [radiation.kBetaAngstrom, radiation.tungstenLAlphaAngstrom].filter(
+    (value) => value !== undefined,
+  );
   return peaks.flatMap((peak, p) =>
     labels[p]?.kind === 'substrate'
-      ? wavelengths.map((value) => twoThetaDegAtWavelength(peak.twoThetaDeg, radiation.kAlpha1Angstrom, value))
+      ? wavelengths.map((value) =>
+          twoThetaDegAtWavelength(peak.twoThetaDeg, radiation.kAlpha1Angstrom, value),
+        )
       : [],
   );
 }
@@ -204,8 +226,7 @@ export function ghostPlacesDeg(
 /** A holder's or contact's line at this place, if the table has one there. */
 export function otherLineAt(twoThetaDeg: number, wavelengthAngstrom: number): LineLabel | undefined {
   const found = OTHER_LINES.find(
-    (line) =>
-      Math.abs(twoThetaDegOfSpacing(line.spacingAngstrom, wavelengthAngstrom) - twoThetaDeg) < 0.1,
+    (line) => Math.abs(twoThetaDegOfSpacing(line.spacingAngstrom, wavelengthAngstrom) - twoThetaDeg) < 0.1,
   );
   return found && { label: `${found.label}?`, kind: 'holder or contact' };
 }

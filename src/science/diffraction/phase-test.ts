@@ -55,7 +55,8 @@ function logNormalBelow(x: number): number {
   if (x < -5) return -(x * x) / 2 - Math.log(-x) - 0.5 * Math.log(2 * Math.PI);
   // [memory: M. Abramowitz, I.A. Stegun, Handbook of Mathematical Functions (1964), 26.2.17, error below 7.5e-8]
   const t = 1 / (1 + 0.2316419 * Math.abs(x));
-  const poly = t * (0.31938153 + t * (-0.356563782 + t * (1.781477937 + t * (-1.821255978 + t * 1.330274429))));
+  const poly =
+    t * (0.31938153 + t * (-0.356563782 + t * (1.781477937 + t * (-1.821255978 + t * 1.330274429))));
   const tail = (Math.exp((-x * x) / 2) / Math.sqrt(2 * Math.PI)) * poly;
   return Math.log(x >= 0 ? 1 - tail : tail);
 }
@@ -90,7 +91,11 @@ export interface TestGround {
 }
 
 /** Largest area, over its uncertainty, that a line of usual width could have in a window, and that uncertainty. */
-function areaInWindow(ground: TestGround, centreDeg: number, toleranceDeg: number): { area: number; areaU: number; places: number } | undefined {
+function areaInWindow(
+  ground: TestGround,
+  centreDeg: number,
+  toleranceDeg: number,
+): { area: number; areaU: number; places: number } | undefined {
   const { scan, residual, background, lineCounts } = ground;
   const width = USUAL_WIDTH_DEG;
   const nPlaces = Math.max(1, 2 * Math.ceil(toleranceDeg / (width / 2)) + 1);
@@ -133,7 +138,13 @@ export function testLine(ground: TestGround, line: ExpectedLine): TestedLine {
   const isInScan =
     line.twoThetaDeg > scan.twoThetaDeg[0]! + margin &&
     line.twoThetaDeg < scan.twoThetaDeg[scan.twoThetaDeg.length - 1]! - margin;
-  const unseen = { ...line, coveredBy: undefined, peak: undefined, areaCountsDeg: Number.NaN, areaCountsDegU: Number.NaN };
+  const unseen = {
+    ...line,
+    coveredBy: undefined,
+    peak: undefined,
+    areaCountsDeg: Number.NaN,
+    areaCountsDegU: Number.NaN,
+  };
   if (!isInScan) return { ...unseen, isInScan };
   let peak: number | undefined;
   let coveredBy: string | undefined;
@@ -174,9 +185,19 @@ export function answerForPhase(
   const clear = apart(lines.filter((line) => line.isInScan && line.coveredBy === undefined));
   const reference = ground.referenceArea;
   if (clear.length === 0) {
-    const covered = lines.filter((line) => line.coveredBy !== undefined).map((line) => `${line.label} under ${line.coveredBy}`);
-    const reason = covered.length > 0 ? `Its lines are hidden: ${covered.join('; ')}.` : 'Its lines lie outside the scan.';
-    return { answer: 'cannot say', odds: PRIOR_PROBABILITY, texture: null, detectionLimit: null, lines, reason };
+    const covered = lines
+      .filter((line) => line.coveredBy !== undefined)
+      .map((line) => `${line.label} under ${line.coveredBy}`);
+    const reason =
+      covered.length > 0 ? `Its lines are hidden: ${covered.join('; ')}.` : 'Its lines lie outside the scan.';
+    return {
+      answer: 'cannot say',
+      odds: PRIOR_PROBABILITY,
+      texture: null,
+      detectionLimit: null,
+      lines,
+      reason,
+    };
   }
   const best = clear.reduce((p, q) => (q.areaCountsDegU < p.areaCountsDegU ? q : p));
   const limitArea = 3 * best.areaCountsDegU;
@@ -194,22 +215,52 @@ export function answerForPhase(
   const texture = textureOf(seen, clear, oriented);
   const doubt = doubtOf(seen, clear, oriented, isContested);
   if (seen.length > 0 && doubt !== undefined) {
-    return { answer: 'cannot say', odds: Math.min(probability, 0.5), texture, detectionLimit, lines, reason: doubt };
+    return {
+      answer: 'cannot say',
+      odds: Math.min(probability, 0.5),
+      texture,
+      detectionLimit,
+      lines,
+      reason: doubt,
+    };
   }
   if (seen.length > 0 && probability > PRESENT_ABOVE) {
-    return { answer: 'present', odds: probability, texture, detectionLimit, lines, reason: `Seen at ${seen.map((line) => line.label).join(', ')}.` };
+    return {
+      answer: 'present',
+      odds: probability,
+      texture,
+      detectionLimit,
+      lines,
+      reason: `Seen at ${seen.map((line) => line.label).join(', ')}.`,
+    };
   }
   if (seen.length === 0 && probability < ABSENT_BELOW) {
-    return { answer: 'absent', odds: probability, texture: null, detectionLimit, lines, reason: 'No line stands where its lines would be.' };
+    return {
+      answer: 'absent',
+      odds: probability,
+      texture: null,
+      detectionLimit,
+      lines,
+      reason: 'No line stands where its lines would be.',
+    };
   }
-  return { answer: 'cannot say', odds: probability, texture, detectionLimit, lines, reason: 'The counts do not settle it: count longer around its lines.' };
+  return {
+    answer: 'cannot say',
+    odds: probability,
+    texture,
+    detectionLimit,
+    lines,
+    reason: 'The counts do not settle it: count longer around its lines.',
+  };
 }
 
 /** Lines that fall together are one observation: the first of each, or the one whose peak was seen. */
 function apart(lines: readonly TestedLine[]): TestedLine[] {
   const kept: TestedLine[] = [];
   for (const line of lines) {
-    const twin = kept.findIndex((other) => Math.abs(other.twoThetaDeg - line.twoThetaDeg) < USUAL_WIDTH_DEG / 2);
+    const twin = kept.findIndex(
+      (other) => Math.abs(other.twoThetaDeg - line.twoThetaDeg) < USUAL_WIDTH_DEG / 2,
+    );
     if (twin < 0) kept.push(line);
     else if (kept[twin]!.peak === undefined && line.peak !== undefined) kept[twin] = line;
   }
@@ -221,9 +272,14 @@ function isMissing(line: TestedLine, seen: readonly TestedLine[]): boolean {
   return line.peak === undefined && line.areaCountsDeg + 2 * line.areaCountsDegU < MISSING_BELOW * largest;
 }
 
-function textureOf(seen: readonly TestedLine[], clear: readonly TestedLine[], oriented: readonly string[]): string | null {
+function textureOf(
+  seen: readonly TestedLine[],
+  clear: readonly TestedLine[],
+  oriented: readonly string[],
+): string | null {
   if (seen.length === 0) return null;
-  const isAligned = seen.every((line) => oriented.includes(line.label)) && clear.some((line) => isMissing(line, seen));
+  const isAligned =
+    seen.every((line) => oriented.includes(line.label)) && clear.some((line) => isMissing(line, seen));
   if (isAligned) return `aligned, ${seen.map((line) => line.label).join(', ')} along the normal`;
   return seen.length > 1 ? 'random or weakly aligned' : null;
 }
@@ -239,11 +295,19 @@ function doubtOf(
     return `The line at ${seen[0]!.twoThetaDeg.toFixed(2)} degrees may as well be another phase's.`;
   }
   const missing = clear.filter((line) => isMissing(line, seen));
-  if (missing.length > 0 && seen.length < missing.length + 1 && !seen.every((line) => oriented.includes(line.label))) {
+  if (
+    missing.length > 0 &&
+    seen.length < missing.length + 1 &&
+    !seen.every((line) => oriented.includes(line.label))
+  ) {
     return `A line stands at ${seen.map((line) => line.label).join(', ')}, but ${missing.map((line) => line.label).join(', ')}, which should be as strong, is missing.`;
   }
   const [only] = seen;
-  if (seen.length === 1 && !oriented.includes(only!.label) && only!.areaCountsDeg < LONE_LINE_SIGNIFICANCE * only!.areaCountsDegU) {
+  if (
+    seen.length === 1 &&
+    !oriented.includes(only!.label) &&
+    only!.areaCountsDeg < LONE_LINE_SIGNIFICANCE * only!.areaCountsDegU
+  ) {
     return `Only one line, at ${only!.label}, and a weak one: another phase's line or a broad ripple could stand there.`;
   }
   return undefined;

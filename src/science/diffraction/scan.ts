@@ -64,7 +64,8 @@ export function prepareScan(twoThetaDeg: ArrayLike<number>, counts: ArrayLike<nu
   }
   const remarks: ScanRemark[] = [];
   const { order, isFalling } = risingOrder(twoThetaDeg, remarks);
-  if (isFalling) remarks.push({ code: 'SCAN_FALLING', message: 'The angle falls; the scan was turned round.' });
+  if (isFalling)
+    remarks.push({ code: 'SCAN_FALLING', message: 'The angle falls; the scan was turned round.' });
   const merged = mergeRepeated(twoThetaDeg, counts, order, remarks);
   let largest = 0;
   let negatives = 0;
@@ -83,11 +84,18 @@ export function prepareScan(twoThetaDeg: ArrayLike<number>, counts: ArrayLike<nu
       message: `${negatives} counts are below zero: a background was taken off before, so counting statistics no longer hold and the noise is read off the scan.`,
     });
   }
-  if (missing > 0) remarks.push({ code: 'SCAN_MISSING', message: `${missing} points have no count and are left out.` });
-  const steps = Float64Array.from({ length: merged.counts.length - 1 }, (_, i) => merged.twoThetaDeg[i + 1]! - merged.twoThetaDeg[i]!);
+  if (missing > 0)
+    remarks.push({ code: 'SCAN_MISSING', message: `${missing} points have no count and are left out.` });
+  const steps = Float64Array.from(
+    { length: merged.counts.length - 1 },
+    (_, i) => merged.twoThetaDeg[i + 1]! - merged.twoThetaDeg[i]!,
+  );
   const stepDeg = medianOf(steps);
   if (steps.some((step) => Math.abs(step / stepDeg - 1) > 0.2)) {
-    remarks.push({ code: 'SCAN_STEPS_VARY', message: `The steps are not equal (median ${stepDeg.toPrecision(3)} degrees); counts are taken as counts per point.` });
+    remarks.push({
+      code: 'SCAN_STEPS_VARY',
+      message: `The steps are not equal (median ${stepDeg.toPrecision(3)} degrees); counts are taken as counts per point.`,
+    });
   }
   const noise = readNoise(merged.counts, negatives > 0, remarks);
   const maskedTwoThetaDeg = [...maskSaturated(merged, remarks), ...maskSpikes(merged, noise, remarks)];
@@ -99,7 +107,10 @@ export function varianceOf(noise: CountingNoise, levelCounts: number): number {
   return noise.varianceFloor + noise.variancePerCount * Math.max(levelCounts, 0);
 }
 
-function risingOrder(twoThetaDeg: ArrayLike<number>, remarks: ScanRemark[]): { order: number[]; isFalling: boolean } {
+function risingOrder(
+  twoThetaDeg: ArrayLike<number>,
+  remarks: ScanRemark[],
+): { order: number[]; isFalling: boolean } {
   const n = twoThetaDeg.length;
   let rises = 0;
   let falls = 0;
@@ -128,7 +139,10 @@ function risingOrder(twoThetaDeg: ArrayLike<number>, remarks: ScanRemark[]): { o
     }
   }
   if (Math.min(rises, falls) > 0) {
-    remarks.push({ code: 'SCAN_ANGLE_JITTER', message: `The angle steps back ${Math.min(rises, falls)} times by a step or two; the points were sorted.` });
+    remarks.push({
+      code: 'SCAN_ANGLE_JITTER',
+      message: `The angle steps back ${Math.min(rises, falls)} times by a step or two; the points were sorted.`,
+    });
   }
   const order = Array.from({ length: n }, (_, i) => i).sort((i, j) => twoThetaDeg[i]! - twoThetaDeg[j]!);
   return { order, isFalling };
@@ -165,11 +179,16 @@ function mergeRepeated(
   }
   const repeated = order.length - angles.length;
   if (repeated > 0) {
-    remarks.push({ code: 'SCAN_ANGLE_REPEATED', message: `${repeated} angles stand twice; their counts were averaged.` });
+    remarks.push({
+      code: 'SCAN_ANGLE_REPEATED',
+      message: `${repeated} angles stand twice; their counts were averaged.`,
+    });
   }
   return {
     twoThetaDeg: Float64Array.from(angles),
-    counts: Float64Array.from(sums, (sum, place) => (counted[place] === 0 ? Number.NaN : sum / counted[place]!)),
+    counts: Float64Array.from(sums, (sum, place) =>
+      counted[place] === 0 ? Number.NaN : sum / counted[place]!,
+    ),
     placeOfInput,
   };
 }
@@ -204,8 +223,11 @@ function differenceVariance(
  */
 function readNoise(counts: Float64Array, hasNegatives: boolean, remarks: ScanRemark[]): CountingNoise {
   const known = counts.filter((value) => !Number.isNaN(value)).sort();
-  const quantile = (share: number): number => known[Math.min(known.length - 1, Math.floor(share * known.length))]!;
-  const isWhole = known.every((value) => Math.abs(value - Math.round(value)) < 1e-6 * Math.max(1, Math.abs(value)));
+  const quantile = (share: number): number =>
+    known[Math.min(known.length - 1, Math.floor(share * known.length))]!;
+  const isWhole = known.every(
+    (value) => Math.abs(value - Math.round(value)) < 1e-6 * Math.max(1, Math.abs(value)),
+  );
   const near = differenceVariance(counts, 1, Number.NEGATIVE_INFINITY, quantile(0.7));
   const far = differenceVariance(counts, 4, Number.NEGATIVE_INFINITY, quantile(0.7));
   const isSmoothed = far.variance > 2 * near.variance;
@@ -223,7 +245,11 @@ function readNoise(counts: Float64Array, hasNegatives: boolean, remarks: ScanRem
   if (hasNegatives || !(dim.level > 0)) {
     const bright = differenceVariance(counts, isSmoothed ? 4 : 1, quantile(0.7), quantile(0.95));
     const slope = (bright.variance - dim.variance) / (bright.level - dim.level);
-    return { kind: 'estimated', variancePerCount: Number.isFinite(slope) ? Math.max(slope, 0) : 0, varianceFloor: dim.variance + 1e-12 };
+    return {
+      kind: 'estimated',
+      variancePerCount: Number.isFinite(slope) ? Math.max(slope, 0) : 0,
+      varianceFloor: dim.variance + 1e-12,
+    };
   }
   const floor = (1e-4 * dim.level) ** 2; // numbers printed to four figures scatter at least by that
   return { kind: 'estimated', variancePerCount: perCount, varianceFloor: floor + 1e-300 };
@@ -260,7 +286,10 @@ function maskSpikes(scan: Ordered, noise: CountingNoise, remarks: ScanRemark[]):
     }
     const base = medianOf(around);
     const excess = value - base;
-    if (excess > 8 * Math.sqrt(varianceOf(noise, Math.max(base, 4))) && shoulder - base < 0.1 * excess + 2 * Math.sqrt(varianceOf(noise, Math.max(base, 1)))) {
+    if (
+      excess > 8 * Math.sqrt(varianceOf(noise, Math.max(base, 4))) &&
+      shoulder - base < 0.1 * excess + 2 * Math.sqrt(varianceOf(noise, Math.max(base, 1)))
+    ) {
       masked.push(i);
     }
   }
