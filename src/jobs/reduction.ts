@@ -15,11 +15,14 @@ export interface ReductionSubject {
 export type ReductionAsked =
   | { ok: true; computation: string; request: Record<string, unknown> }
   /** what must be known first, in words */
-  | { ok: false; code: 'SETTING_MISSING'; message: string };
+  | { ok: false; computation: string; code: 'SETTING_MISSING'; message: string };
 
 type Quantity = { value: number; standardUncertainty: number } | null | undefined;
 /** The parts of any reduction's answer that hold facts; each entry's schema says which it has. */
 type Answer = Record<string, unknown>;
+
+/** 1 uV/cm [memory: IEC 61788-26]. */
+const USUAL_CRITERION_V_PER_M = 1e-4;
 
 const ENTRY_OF_KIND: Record<MeasurementKind, string> = {
   'diffraction scan': 'diffraction.scan',
@@ -29,9 +32,15 @@ const ENTRY_OF_KIND: Record<MeasurementKind, string> = {
   'magnetisation loop': 'current.loop',
 };
 
-function missing(what: string, where: string): ReductionAsked {
+/** Width that the current flows through: the bridge's, else the piece's. */
+function bridgeWidthM({ measurement, piece }: ReductionSubject): number | undefined {
+  return measurement.settings.bridgeWidthM ?? (piece.widthMm === null ? undefined : piece.widthMm * 1e-3);
+}
+
+function missing(computation: string, what: string, where: string): ReductionAsked {
   return {
     ok: false,
+    computation,
     code: 'SETTING_MISSING',
     message: `${what} is not known. Write it ${where}, then reduce again.`,
   };
@@ -63,27 +72,25 @@ export function reductionRequest(subject: ReductionSubject): ReductionAsked {
     case 'magnetic transition':
       return { ok: true, computation, request: curves };
     case 'current-voltage': {
-      if (thicknessM === null) return missing("The film's thickness", 'on the film');
-      const { tapDistanceM, bridgeWidthM, criterionVPerM } = settings;
-      if (tapDistanceM === undefined)
-        return missing('The distance of the voltage taps', 'in the settings of the measurement');
-      const widthM = bridgeWidthM ?? (piece.widthMm === null ? undefined : piece.widthMm * 1e-3);
-      if (widthM === undefined)
-        return missing('The width of the bridge', 'in the settings of the measurement');
+      const { tapDistanceM, criterionVPerM, temperatureK } = settings;
+      if (tapDistanceM === undefined) {
+        return missing(computation, 'The distance of the voltage taps', 'in the settings of the measurement');
+      }
+      const widthM = bridgeWidthM(subject);
       const request = {
         ...curves,
         tapDistanceM,
-        widthM,
-        thicknessM,
-        ...thicknessU,
-        criterionVPerM: criterionVPerM ?? 1e-4,
+        ...(widthM === undefined ? {} : { widthM }),
+        ...(thicknessM === null ? {} : { thicknessM, ...thicknessU }),
+        ...(temperatureK === undefined ? {} : { temperatureK }),
+        criterionVPerM: criterionVPerM ?? USUAL_CRITERION_V_PER_M,
       };
       return { ok: true, computation, request };
     }
     case 'magnetisation loop': {
-      if (thicknessM === null) return missing("The film's thickness", 'on the film');
+      if (thicknessM === null) return missing(computation, "The film's thickness", 'on the film');
       if (piece.lengthMm === null || piece.widthMm === null)
-        return missing("The piece's length and width", 'on the piece');
+        return missing(computation, "The piece's length and width", 'on the piece');
       const shape = { kind: 'rectangle', aM: piece.lengthMm * 1e-3, bM: piece.widthMm * 1e-3, thicknessM };
       const { temperatureK } = settings;
       const uncertainties =
@@ -137,16 +144,19 @@ export function factsOf(subject: ReductionSubject, answer: Answer): Facts {
       add('tcMagneticOnsetK', answer.onset, 'moment, onset');
       break;
     case 'current-voltage': {
-      const method = `transport, ${(settings.criterionVPerM ?? 1e-4) * 1e4} uV/cm`;
+      const method = `transport, ${(settings.criterionVPerM ?? USUAL_CRITERION_V_PER_M) * 1e4} uV/cm`;
       add('jcAPerM2', answer.jc, method, at);
       add('icPerWidthAPerM', answer.icPerWidthAPerM, method, at);
       add('nValue', answer.n, method, at);
-      const floor = answer.jcAbove as number | null | undefined;
-      if (!answer.jc && typeof floor === 'number') {
+      const above = answer.icAbove as number | null | undefined;
+      const sectionM2 =
+        (bridgeWidthM(subject) ?? Number.NaN) * (subject.film.thicknessNm?.value ?? Number.NaN) * 1e-9;
+      if (!answer.jc && typeof above === 'number' && sectionM2 > 0) {
+        const value = above / sectionM2;
         numbers.push({
           name: 'jcAPerM2',
           at,
-          value: floor,
+          value,
           standardUncertainty: null,
           origin: 'measured',
           method,

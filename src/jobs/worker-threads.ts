@@ -6,12 +6,15 @@ import { type ColumnResolver, noColumns, withColumns } from '../runner/prepare.t
 import { hashOf } from '../runner/request-hash.ts';
 import { isLong } from '../runner/run-here.ts';
 import type { Runner, RunOptions } from '../runner/runner.ts';
+import type { FileTasks } from './file-tasks.ts';
 import type { Outcome } from './worker.ts';
 
 /** Parts kept, so that a job asked again, or retried, does not compute them again. */
 const CACHED_PARTS = 200;
 
 export interface WorkerThreadRunner extends Runner {
+  /** files read by the same threads */
+  readonly files: FileTasks;
   close(): Promise<void>;
 }
 
@@ -72,6 +75,10 @@ export function workerThreadRunner(threads: number, resolve: ColumnResolver = no
         }),
       );
       return ask('merge', { name, request, results }, signal);
+    },
+    files: {
+      look: (bytes, fileName) => pool.run({ bytes, fileName }, { name: 'look' }),
+      readCurve: (bytes, mapping) => pool.run({ bytes, mapping }, { name: 'readCurve' }),
     },
     close: () => pool.destroy(),
   };

@@ -1,12 +1,20 @@
 // What a worker thread does: plan, run a part, merge, or run a short entry whole. Errors are carried as data, since a
 // thrown class loses its fields on the way.
 
+import type { ColumnMapping } from '../records/kinds.ts';
 import { findComputationOrThrow } from '../runner/find-computation.ts';
 import { parseRequest } from '../runner/prepare.ts';
 import { isLong } from '../runner/run-here.ts';
 import type { CarriedError } from '../runner/runner.ts';
 import { toWire } from '../runner/wire.ts';
 import { DomainError } from '../science/errors.ts';
+import {
+  type FileOutcome,
+  type LookedFile,
+  lookAtBytes,
+  type ReadCurve,
+  readCurveBytes,
+} from './file-tasks.ts';
 
 export type Outcome<T> = { ok: true; value: T } | { ok: false; error: CarriedError };
 
@@ -57,4 +65,18 @@ export function merge({
     const entry = longOrThrow(name);
     return toWire(entry.merge(parseRequest(entry, request), results));
   });
+}
+
+export function look({ bytes, fileName }: { bytes: Uint8Array; fileName: string }): FileOutcome<LookedFile> {
+  return lookAtBytes(bytes, fileName);
+}
+
+export function readCurve({
+  bytes,
+  mapping,
+}: {
+  bytes: Uint8Array;
+  mapping: ColumnMapping;
+}): FileOutcome<ReadCurve> {
+  return readCurveBytes(bytes, mapping);
 }

@@ -1,4 +1,7 @@
 // One row a film: what was made, what it is, whether it passes, and its rank. Pure.
+
+import type { FactCondition } from '../science/learning/facts.ts';
+import { findFact } from '../science/learning/find-fact.ts';
 import type { CationRatio } from './common.ts';
 import type { Fact, FactName, PhaseFact, VerdictOutcome } from './criteria.ts';
 import type { SeriesView, VerdictSummary } from './series-view.ts';
@@ -26,41 +29,18 @@ export interface FilmRow {
   temperatureC: number | null;
   po2Atm: number | null;
   states: PieceState[];
-  /** the state that speaks for the film: best verdict, then most facts */
+  /** the state that speaks for the film: of each piece the last that was measured, of these the best verdict */
   best: PieceState | null;
   outcome: VerdictOutcome;
   /** 1 is first; films without a verdict come last */
   rank: number;
 }
 
-/** The condition a fact is asked at; a missing field means any. */
-interface WantedCondition {
-  temperatureK?: number;
-  fieldT?: number;
-}
+/** How a fact of the film record is said to be known. */
+const FILM_METHOD = 'written in the film record';
 
+const NITROGEN: FactCondition = { temperatureK: 77, fieldT: 0 };
 const OUTCOME_ORDER: Record<VerdictOutcome, number> = { passes: 0, 'cannot say': 1, 'falls short': 2 };
-
-/** The fact of a name nearest to a condition (within 1 K and 0.05 T), the surest first; undefined if there is none. */
-export function findFact(
-  numbers: readonly Fact[],
-  name: FactName,
-  at: WantedCondition = {},
-): Fact | undefined {
-  return numbers
-    .filter(
-      (fact) =>
-        fact.name === name &&
-        (at.temperatureK === undefined ||
-          Math.abs((fact.at?.temperatureK ?? Number.NaN) - at.temperatureK) <= 1) &&
-        (at.fieldT === undefined || Math.abs((fact.at?.fieldT ?? 0) - at.fieldT) <= 0.05),
-    )
-    .sort(
-      (one, other) =>
-        (one.standardUncertainty ?? Number.POSITIVE_INFINITY) / Math.abs(one.value) -
-        (other.standardUncertainty ?? Number.POSITIVE_INFINITY) / Math.abs(other.value),
-    )[0];
-}
 
 function statesOf(view: SeriesView, piece: PieceRecord): PieceState[] {
   const treatments = view.treatments.filter((treatment) => treatment.body.pieceId === piece.id);
@@ -108,14 +88,20 @@ export function filmFacts(film: FilmRecord): Fact[] {
             value: number.value,
             standardUncertainty: number.standardUncertainty,
             origin: 'typed' as const,
-            method: 'written in the film record',
+            method: FILM_METHOD,
           },
         ],
   );
 }
 
-function informedCount(state: PieceState): number {
-  return state.numbers.length + state.phases.length;
+/** Is anything known of the state beyond what is written down for the whole film? */
+export function isInformed({ numbers, phases }: PieceState): boolean {
+  return phases.length > 0 || numbers.some(({ method }) => method !== FILM_METHOD);
+}
+
+/** The last informed state of each piece, in the order of the pieces. */
+export function lastStates(states: readonly PieceState[]): PieceState[] {
+  return [...new Map(states.filter(isInformed).map((state) => [state.piece.id, state])).values()];
 }
 
 /**
@@ -130,11 +116,11 @@ export function filmRows(view: SeriesView): FilmRow[] {
     const pieces = view.pieces.filter((piece) => piece.body.filmId === film.id);
     const states = pieces.flatMap((piece) => statesOf(view, piece));
     const best =
-      [...states].sort(
+      lastStates(states).sort(
         (one, other) =>
           OUTCOME_ORDER[one.verdict?.outcome ?? 'cannot say'] -
             OUTCOME_ORDER[other.verdict?.outcome ?? 'cannot say'] ||
-          informedCount(other) - informedCount(one),
+          other.numbers.length - one.numbers.length,
       )[0] ?? null;
     const reading = run?.body.temperature;
     const pressure = run?.body.pressure;
@@ -154,12 +140,12 @@ export function filmRows(view: SeriesView): FilmRow[] {
       rank: 0,
     };
   });
-  const jc = (row: FilmRow, at: WantedCondition): number =>
-    findFact(row.best?.numbers ?? [], 'jcAPerM2', at)?.value ?? Number.NEGATIVE_INFINITY;
+  const jc = (row: FilmRow, at: FactCondition): number =>
+    findFact(row.best?.numbers ?? [], 'jcAPerM2', at)?.fact.value ?? Number.NEGATIVE_INFINITY;
   rows.sort((one, other) => {
     const hasVerdict = Number(other.best?.verdict != null) - Number(one.best?.verdict != null);
     const coilJc = coil ? jc(other, coil) - jc(one, coil) : 0;
-    const nitrogenJc = jc(other, { temperatureK: 77 }) - jc(one, { temperatureK: 77 });
+    const nitrogenJc = jc(other, NITROGEN) - jc(one, NITROGEN);
     return (
       hasVerdict ||
       OUTCOME_ORDER[one.outcome] - OUTCOME_ORDER[other.outcome] ||

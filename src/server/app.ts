@@ -6,17 +6,20 @@ import fastifySwagger from '@fastify/swagger';
 import Fastify, { type FastifyInstance } from 'fastify';
 import { createJsonSchemaTransform, serializerCompiler, validatorCompiler } from 'fastify-type-provider-zod';
 import { JobList } from '../jobs/job-list.ts';
-import type { Runner } from '../runner/runner.ts';
+import type { Workbench } from '../jobs/workbench.ts';
 import { ServerError } from './errors.ts';
 import { registerProblems } from './problems.ts';
 import { registerComputations } from './routes/computations.ts';
+import { registerImports } from './routes/imports.ts';
+import { registerJudging } from './routes/judging.ts';
+import { registerRecords } from './routes/records.ts';
 import { registerSecurity } from './security.ts';
 
 /** Largest JSON request, in bytes; files have a limit of their own. */
 const MAX_JSON_BYTES = 8 * 1024 * 1024;
 
 export interface AppParts {
-  runner: Runner;
+  bench: Workbench;
   clock: () => Date;
   /** folder of the built pages; null serves the API alone */
   pagesFolder: string | null;
@@ -74,7 +77,10 @@ export async function buildApp(parts: AppParts): Promise<FastifyInstance> {
     transform: createJsonSchemaTransform({ zodToJsonConfig: { unrepresentable: 'any' } as never }),
   });
   await app.register(async (routes) => {
-    registerComputations(routes, new JobList(parts.runner), parts.clock);
+    registerComputations(routes, new JobList(parts.bench.runner), parts.clock);
+    registerRecords(routes, parts.bench.store);
+    registerImports(routes, parts.bench);
+    registerJudging(routes, parts.bench);
     routes.get('/api/openapi.json', { schema: { hide: true } as never }, async () => app.swagger());
   });
   if (parts.pagesFolder) await registerPages(app, parts.pagesFolder);

@@ -1,7 +1,9 @@
 // `npm start`: opens the store, serves pages and API on this machine only, and says where.
-import { homedir } from 'node:os';
 import { join } from 'node:path';
-import { workerThreadRunner } from '../jobs/worker-threads.ts';
+import { generateDemo } from '../../demo/generate.ts';
+import { describedSeriesId, isLoaded, loadSeries } from '../jobs/load-series.ts';
+import { homeFolder, type OpenWorkbench, openWorkbench } from '../jobs/open-workbench.ts';
+import { StoreError } from '../logbook/errors.ts';
 import { buildApp } from './app.ts';
 import { SERVER_CODES } from './errors.ts';
 
@@ -22,15 +24,49 @@ const { HOST } = process.env;
 if (HOST !== undefined && !['127.0.0.1', 'localhost', '::1'].includes(HOST)) {
   stopWith('ADDRESS_REFUSED', `HOST is '${HOST}'.`);
 }
-const home = process.env.PERITECT_HOME ?? join(homedir(), '.peritect');
-const runner = workerThreadRunner(2);
+const home = homeFolder();
+
+async function openOrStop(): Promise<OpenWorkbench> {
+  try {
+    return await openWorkbench(home, 2);
+  } catch (error) {
+    if (!(error instanceof StoreError)) throw error;
+    process.stderr.write(`${error.message}\n`);
+    process.exit(2);
+  }
+}
+
+/** An empty store gets the invented series, so that there is something to look at; a load that broke off goes on. */
+async function loadDemoIfEmpty(bench: OpenWorkbench): Promise<void> {
+  const demo = generateDemo();
+  const { label } = demo.series;
+  const series = await bench.store.read.list('series', { includeDeleted: true });
+  const isBegun = series.some(({ id }) => id === describedSeriesId(label));
+  if (series.length > 0 && (!isBegun || (await isLoaded(bench, label)))) return;
+  process.stdout.write('Loading the invented demonstration series (once) ...\n');
+  await loadSeries(bench, demo);
+}
+
+const bench = await openOrStop();
+await bench.store.sweepFiles();
 let listeningOn = port;
 const app = await buildApp({
-  runner,
+  bench,
   clock: () => new Date(),
   pagesFolder: join(ROOT, 'dist', 'web'),
   port: () => listeningOn,
 });
+
+let isStopping = false;
+async function stop(): Promise<void> {
+  if (isStopping) return;
+  isStopping = true;
+  await app.close();
+  await bench.close();
+  process.exit(0);
+}
+for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP'] as const) process.on(signal, () => void stop());
+
 try {
   await app.listen({ host: HOST ?? '127.0.0.1', port });
 } catch (error) {
@@ -39,14 +75,5 @@ try {
 }
 const address = app.server.address();
 if (address !== null && typeof address === 'object') listeningOn = address.port;
+if (process.env.PERITECT_DEMO !== 'none') await loadDemoIfEmpty(bench);
 process.stdout.write(`Peritect serves http://127.0.0.1:${listeningOn}/ (store: ${home})\n`);
-
-let isStopping = false;
-async function stop(): Promise<void> {
-  if (isStopping) return;
-  isStopping = true;
-  await app.close();
-  await runner.close();
-  process.exit(0);
-}
-for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP'] as const) process.on(signal, () => void stop());

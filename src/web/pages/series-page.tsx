@@ -1,3 +1,134 @@
+import { Button, Grid, Group, Loader, Stack, Text, Title } from '@mantine/core';
+import { Link, useNavigate, useParams } from '@tanstack/react-router';
+import { useMemo, useState } from 'react';
+import type { CationRatio } from '../../records/common.ts';
+import { filmRows } from '../../records/film-rows.ts';
+import type { SeriesView } from '../../records/series-view.ts';
+import { CompositionPanel } from '../parts/composition-panel.tsx';
+import { FilmTable } from '../parts/film-table.tsx';
+import { type GrowthCondition, GrowthControls, type TrianglePart } from '../parts/growth-controls.tsx';
+import { InventedNotice } from '../parts/invented-notice.tsx';
+import { ProblemNotice } from '../parts/problem-notice.tsx';
+import { Proposals, proposalsOf } from '../parts/proposals.tsx';
+import { Question } from '../parts/question.tsx';
+import { SeriesAim } from '../parts/series-aim.tsx';
+import { Triangle } from '../parts/triangle.tsx';
+import { useSeriesView } from '../records.ts';
+
+/** Phases that a grower may hold back, as published for films; RE stands for the series' own. */
+const HELD_BACK_CHOICES = ['RE2BaCuO5', 'BaCu2O2', 'RE2Cu2O5', 'RE2O3', 'RE2BaO4'];
+
+function SeriesBoard({ view }: { view: SeriesView }) {
+  const navigate = useNavigate();
+  const series = view.series.body;
+  const seriesId = view.series.id;
+  const rareEarth = series.rareEarths[0]!;
+  const rows = useMemo(() => filmRows(view), [view]);
+  const [condition, setCondition] = useState<GrowthCondition>({ ...series.growth, heldBack: [] });
+  const [part, setPart] = useState<TrianglePart>('whole');
+  const [selected, setSelected] = useState<CationRatio | null>(null);
+  const { proposals } = proposalsOf(view);
+  return (
+    <Stack gap="lg">
+      <div>
+        <Question
+          of={
+            <>
+              {series.label}
+              {series.aim ? `: ${series.aim}` : ''}
+            </>
+          }
+          actions={
+            <>
+              <Button
+                variant="light"
+                renderRoot={(props) => (
+                  <Link to="/series/$seriesId/record" params={{ seriesId }} {...props} />
+                )}
+              >
+                Record a run
+              </Button>
+              <Button
+                variant="light"
+                renderRoot={(props) => <Link to="/series/$seriesId/files" params={{ seriesId }} {...props} />}
+              >
+                Read measurement files
+              </Button>
+            </>
+          }
+        >
+          Where do liquid and 123 live together, what have we tried there, and what next?
+        </Question>
+        <InventedNotice isInvented={series.isInvented} />
+      </div>
+      <Grid gap="lg">
+        <Grid.Col span={{ base: 12, md: 7 }}>
+          <Triangle
+            rareEarth={rareEarth}
+            condition={condition}
+            part={part}
+            rows={rows}
+            benchmarkPieceId={series.benchmarkPieceId}
+            proposals={proposals}
+            selected={selected}
+            onSelect={setSelected}
+            onFilm={(filmId) =>
+              navigate({ to: '/series/$seriesId/films/$filmId', params: { seriesId, filmId } })
+            }
+          />
+        </Grid.Col>
+        <Grid.Col span={{ base: 12, md: 5 }}>
+          <Stack>
+            <GrowthControls
+              condition={condition}
+              onChange={setCondition}
+              phases={HELD_BACK_CHOICES.map((phase) => phase.replace('RE', rareEarth))}
+              part={part}
+              onPartChange={setPart}
+            />
+            <CompositionPanel
+              seriesId={seriesId}
+              rareEarth={rareEarth}
+              selected={selected}
+              onSelect={setSelected}
+              condition={condition}
+            />
+          </Stack>
+        </Grid.Col>
+      </Grid>
+      <Proposals view={view} onLook={setSelected} />
+      <Stack gap="xs">
+        <Title order={2}>Films, best first</Title>
+        <FilmTable
+          seriesId={seriesId}
+          rows={rows}
+          benchmarkPieceId={series.benchmarkPieceId}
+          controlPieceId={series.controlPieceId}
+          coil={series.coil}
+        />
+        {rows.length > 0 ? (
+          <Text size="xs" c="dimmed">
+            Order: passes, cannot say, falls short; inside each by Jc at the coil's condition, then at 77 K. A
+            number in brackets is the standard uncertainty of the last digits.
+          </Text>
+        ) : null}
+      </Stack>
+      <SeriesAim view={view} condition={condition} />
+    </Stack>
+  );
+}
+
+/** The middle of the program. */
 export function SeriesPage() {
-  return <h1>SeriesPage</h1>;
+  const { seriesId } = useParams({ from: '/series/$seriesId' });
+  const { data, error, isPending } = useSeriesView(seriesId);
+  if (isPending) {
+    return (
+      <Group>
+        <Loader size="sm" /> <Text>Reading the series ...</Text>
+      </Group>
+    );
+  }
+  if (error) return <ProblemNotice error={error} />;
+  return <SeriesBoard view={data} key={seriesId} />;
 }

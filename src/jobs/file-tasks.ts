@@ -1,0 +1,104 @@
+// Reading files: what runs in a worker thread, since a file of 20 MB takes seconds.
+import { columnarReader } from '../formats/columnar/read.ts';
+import type { Columnar, ColumnarBlock } from '../formats/columnar/schema.ts';
+import { applyMapping } from '../formats/curves/apply-mapping.ts';
+import { guessMapping } from '../formats/curves/guess-mapping.ts';
+import { settingsFromFile } from '../formats/curves/settings.ts';
+import type { ReadFailure, ReadWarning } from '../formats/errors.ts';
+import type { ColumnMapping, MeasurementSettings } from '../records/kinds.ts';
+
+/** Rows shown before anything is decided. */
+const FIRST_ROWS = 8;
+/** Blocks looked at; a file of more is shown by its first ones. */
+const MOST_BLOCKS = 50;
+
+export interface LookedBlock {
+  headings: string[];
+  units: string[];
+  rows: number;
+  shape: string;
+  firstRows: (number | null)[][];
+}
+export interface LookedFile {
+  blocks: LookedBlock[];
+  headerLines: string[];
+  /** the first block's guess that has one */
+  mapping: ColumnMapping | null;
+  doubts: string[];
+  settings: MeasurementSettings;
+  warnings: string[];
+}
+export interface ReadCurve {
+  /** SI, one a role */
+  columns: Float64Array[];
+  roles: string[];
+  warnings: string[];
+  reader: { name: string; version: number };
+}
+
+export type FileOutcome<T> = ({ ok: true } & T) | { ok: false; failure: ReadFailure };
+
+/** How files are read: by the pool's threads, or here. */
+export interface FileTasks {
+  look(bytes: Uint8Array, fileName: string): Promise<FileOutcome<LookedFile>>;
+  readCurve(bytes: Uint8Array, mapping: ColumnMapping): Promise<FileOutcome<ReadCurve>>;
+}
+
+const warningText = ({ message, line }: ReadWarning): string =>
+  line === undefined ? message : `Line ${line}: ${message}`;
+
+function parse(
+  bytes: Uint8Array,
+): { ok: true; value: Columnar; warnings: string[] } | { ok: false; failure: ReadFailure } {
+  const reading = columnarReader.open();
+  reading.push(bytes);
+  const result = reading.end();
+  if (!result.ok) return { ok: false, failure: result };
+  return { ok: true, value: result.value, warnings: result.warnings.map(warningText) };
+}
+
+function lookedBlock(block: ColumnarBlock): LookedBlock {
+  const shown = Math.min(block.rows, FIRST_ROWS);
+  return {
+    headings: [...block.headings],
+    units: [...block.units],
+    rows: block.rows,
+    shape: block.shape,
+    firstRows: Array.from({ length: shown }, (_, row) =>
+      block.columns.map((column) => (Number.isNaN(column[row]!) ? null : column[row]!)),
+    ),
+  };
+}
+
+/** What a file holds and what it seems to be. */
+export function lookAtBytes(bytes: Uint8Array, fileName: string): FileOutcome<LookedFile> {
+  const parsed = parse(bytes);
+  if (!parsed.ok) return parsed;
+  const { blocks, comments } = parsed.value;
+  const guesses = blocks.map((block, i) => guessMapping(block, i, comments));
+  const guess = guesses.find(({ mapping }) => mapping !== null) ?? guesses[0];
+  return {
+    ok: true,
+    blocks: blocks.slice(0, MOST_BLOCKS).map(lookedBlock),
+    headerLines: [...(blocks[0]?.headerLines ?? [])],
+    mapping: (guess?.mapping as ColumnMapping | null | undefined) ?? null,
+    doubts: [...(guess?.doubts ?? [])],
+    settings: settingsFromFile(fileName, comments),
+    warnings: parsed.warnings,
+  };
+}
+
+/** A file's mapped columns in SI. */
+export function readCurveBytes(bytes: Uint8Array, mapping: ColumnMapping): FileOutcome<ReadCurve> {
+  const parsed = parse(bytes);
+  if (!parsed.ok) return parsed;
+  const applied = applyMapping(parsed.value.blocks, mapping);
+  if (!applied.ok) return { ok: false, failure: applied };
+  return {
+    ok: true,
+    columns: [...applied.value.columns],
+    roles: [...applied.value.roles],
+    warnings: [...parsed.warnings, ...applied.warnings.map(warningText)],
+    reader: { name: columnarReader.name, version: columnarReader.version },
+  };
+}

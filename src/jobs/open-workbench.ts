@@ -1,0 +1,33 @@
+// Opens the store of a folder with somewhere to compute beside it, for the server and for a command alike.
+import { homedir, userInfo } from 'node:os';
+import { join } from 'node:path';
+import { readColumn } from '../logbook/columns.ts';
+import { openStore } from '../logbook/store.ts';
+import { Uploads } from './uploads.ts';
+import type { Workbench } from './workbench.ts';
+import { workerThreadRunner } from './worker-threads.ts';
+
+/** Folder of the store: PERITECT_HOME, else `.peritect` in the user's own folder. */
+export function homeFolder(): string {
+  return process.env.PERITECT_HOME || join(homedir(), '.peritect');
+}
+
+export interface OpenWorkbench extends Workbench {
+  close(): Promise<void>;
+}
+
+/** @param threads worker threads at most */
+export async function openWorkbench(folder: string, threads: number): Promise<OpenWorkbench> {
+  const store = await openStore({ folder, by: userInfo().username });
+  const runner = workerThreadRunner(threads, ({ blob, column }) => readColumn(store, blob, column));
+  return {
+    store,
+    runner,
+    files: runner.files,
+    uploads: new Uploads(store),
+    async close() {
+      await runner.close();
+      await store.close();
+    },
+  };
+}

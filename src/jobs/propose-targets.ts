@@ -1,0 +1,54 @@
+// Asks for the next targets of a series and stores the answer.
+import { newId } from '../logbook/ids.ts';
+import type { StoredRecord } from '../records/kinds.ts';
+import type { RunOptions } from '../runner/runner.ts';
+import { proposalsRequest } from './propose.ts';
+import { runVersioned } from './run-versioned.ts';
+import { seriesViewFrom } from './series-view.ts';
+import type { Workbench } from './workbench.ts';
+
+/** Lattice steps along a side: 861 compositions, fine enough for a target's ratio. */
+const DIVISIONS = 40;
+
+interface FieldsAnswer {
+  re: number[];
+  ba: number[];
+  cu: number[];
+  oddsLiquidAnd123: number[];
+}
+
+export interface ProposeOrder {
+  seriesId: string;
+  changeId: string;
+  count: number;
+}
+
+/** Odds over the triangle at the series' growth condition, then the next targets by them and by what was tried. */
+export async function proposeTargets(
+  bench: Workbench,
+  order: ProposeOrder,
+  options?: RunOptions,
+): Promise<StoredRecord<'proposals'>> {
+  const { seriesId, changeId, count } = order;
+  await bench.store.read.findOrThrow('series', seriesId);
+  const view = seriesViewFrom(await bench.store.read.seriesRecords(seriesId));
+  const { growth, rareEarths } = view.series.body;
+  const fields = (await bench.runner.run(
+    'equilibrium.fields',
+    {
+      rareEarth: rareEarths[0],
+      temperatureC: growth.temperatureC,
+      po2Atm: growth.po2Atm,
+      divisions: DIVISIONS,
+      offsetsJPerMol: growth.meltOffsetJPerMol === 0 ? {} : { liquid: growth.meltOffsetJPerMol },
+    },
+    options,
+  )) as FieldsAnswer;
+  const compositions = fields.re.map((re, i) => ({ re, ba: fields.ba[i]!, cu: fields.cu[i]! }));
+  const request = proposalsRequest(view, count, { compositions, odds: fields.oddsLiquidAnd123 });
+  const answer = await runVersioned(bench.runner, 'learning.next', request, options);
+  return bench.store.write(
+    { changeId, what: `asked for the next ${count} targets`, seriesId },
+    (transaction) => transaction.create('proposals', newId(), seriesId, { seriesId, ...answer }),
+  );
+}

@@ -1,0 +1,75 @@
+// A cation ratio as text and back, for fields and addresses. Pure.
+
+import type { CationRatio } from '../records/common.ts';
+import { ternaryCoordinates } from '../science/matter/cation-ratios.ts';
+import { isRareEarth } from '../science/matter/elements.ts';
+
+export interface Shares {
+  re: number;
+  ba: number;
+  cu: number;
+}
+
+/** `Dy 1 : Ba 2 : Cu 3`, at most four digits each. */
+export function ratioText(cations: CationRatio): string {
+  return Object.entries(cations)
+    .filter(([, amount]) => amount > 0)
+    .map(([element, amount]) => `${element} ${Number(amount.toPrecision(4))}`)
+    .join(' : ');
+}
+
+/** `1:2:3` as the address carries it: RE, Ba, Cu. */
+export function ratioParameter({ re, ba, cu }: Shares): string {
+  return [re, ba, cu].map((share) => Number((share * 100).toPrecision(4))).join(':');
+}
+
+/**
+ * Reads `1:2:3`, `1 2 3`, or `Dy1 Ba2 Cu3` (any order, other cations allowed).
+ *
+ * @param rareEarth names the first of three bare numbers
+ * @returns the ratio, or what is wrong in words
+ */
+export function readRatio(text: string, rareEarth: string): { cations: CationRatio } | { fault: string } {
+  const named = [...text.matchAll(/([A-Z][a-z]?)\s*([0-9]*\.?[0-9]+)/g)];
+  if (named.length > 0) {
+    const cations: CationRatio = {};
+    for (const [, element, amount] of named) cations[element!] = (cations[element!] ?? 0) + Number(amount);
+    const rest = text.replaceAll(/([A-Z][a-z]?)\s*([0-9]*\.?[0-9]+)/g, '').replaceAll(/[\s:;,/-]/g, '');
+    if (rest)
+      return { fault: `'${rest.slice(0, 20)}' is neither an element with its amount nor a separator.` };
+    return Object.values(cations).some((amount) => amount > 0)
+      ? { cations }
+      : { fault: 'Every amount is 0.' };
+  }
+  const numbers = text
+    .split(/[\s:;/]+/)
+    .filter(Boolean)
+    .map(Number);
+  if (numbers.length !== 3 || numbers.some((number) => !(number >= 0))) {
+    return {
+      fault: `Expected three amounts of RE, Ba, Cu such as 1:2:3, or elements with amounts such as ${rareEarth}1 Ba2 Cu3.`,
+    };
+  }
+  const [re, ba, cu] = numbers as [number, number, number];
+  if (re + ba + cu <= 0) return { fault: 'Every amount is 0.' };
+  return { cations: { [rareEarth]: re, Ba: ba, Cu: cu } };
+}
+
+/** Shares of RE, Ba, Cu among themselves; null where none is there or an element is unknown. */
+export function sharesOrNull(cations: CationRatio | null): Shares | null {
+  if (!cations) return null;
+  try {
+    return ternaryCoordinates(cations);
+  } catch {
+    return null; // only other cations: it has no place in the triangle
+  }
+}
+
+/** The rare earth that names the phases of a ratio: the one with the largest share. */
+export function mainRareEarth(cations: CationRatio, otherwise: string): string {
+  return (
+    Object.entries(cations)
+      .filter(([element]) => isRareEarth(element))
+      .sort(([, one], [, other]) => other - one)[0]?.[0] ?? otherwise
+  );
+}

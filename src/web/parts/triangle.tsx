@@ -1,0 +1,137 @@
+import { Progress, Stack, Text } from '@mantine/core';
+import { useMemo } from 'react';
+import { triangleScene } from '../../charts/ternary/triangle-scene.ts';
+import { type TriangleWindow, WHOLE_TRIANGLE } from '../../charts/ternary/triangle-view.ts';
+import type { CationRatio } from '../../records/common.ts';
+import type { FilmRow } from '../../records/film-rows.ts';
+import { ratioText, sharesOrNull } from '../compositions.ts';
+import { useComputation } from '../compute.ts';
+import { pressureText } from '../units.ts';
+import { Figure } from './figure.tsx';
+import type { GrowthCondition, TrianglePart } from './growth-controls.tsx';
+import { ProblemNotice } from './problem-notice.tsx';
+import type { Proposal } from './proposals.tsx';
+
+interface Fields {
+  re: number[];
+  ba: number[];
+  cu: number[];
+  oddsLiquidAnd123: number[];
+  tieLines: { phases: string[]; corners: { re: number; ba: number; cu: number }[] }[];
+  phasePoints: { name: string; re: number; ba: number; cu: number }[];
+  flags: { code: string; message: string }[];
+}
+
+interface TriangleProps {
+  rareEarth: string;
+  condition: GrowthCondition;
+  part: TrianglePart;
+  rows: readonly FilmRow[];
+  benchmarkPieceId: string | null;
+  proposals: readonly Proposal[];
+  selected: CationRatio | null;
+  onSelect: (cations: CationRatio) => void;
+  onFilm: (filmId: string) => void;
+}
+
+/** The melt holds few per cent of RE, so the strip stretches RE against Cu. */
+const STRIP = { reMin: 0, reMax: 0.1, cuMin: 0.4, cuMax: 1 };
+const STRIP_WINDOW: TriangleWindow = { kind: 'strip', ...STRIP };
+const DIVISIONS = 60;
+
+/** The triangle of the series: odds behind, films and proposals on it, one click a composition. */
+export function Triangle(props: TriangleProps) {
+  const { rareEarth, condition, part, rows, proposals, selected, benchmarkPieceId } = props;
+  const { temperatureC, po2Atm, meltOffsetJPerMol, heldBack } = condition;
+  const { response, error, isRunning, progress } = useComputation<Fields>('equilibrium.fields', {
+    rareEarth,
+    temperatureC,
+    po2Atm,
+    divisions: DIVISIONS,
+    offsetsJPerMol: meltOffsetJPerMol === 0 ? {} : { liquid: meltOffsetJPerMol },
+    heldBack,
+    ...(part === 'copper-rich'
+      ? { region: { cuMin: STRIP.cuMin, cuMax: STRIP.cuMax, reMax: STRIP.reMax } }
+      : {}),
+  });
+  const isMoved = meltOffsetJPerMol !== 0 || heldBack.length > 0;
+  const scene = useMemo(() => {
+    const films = rows.flatMap((row) => {
+      const at = sharesOrNull(row.cations);
+      if (!at) return [];
+      return [
+        {
+          id: row.film.id,
+          label: row.film.body.label,
+          at,
+          verdict: row.outcome,
+          isBenchmark: row.states.some((state) => state.piece.id === benchmarkPieceId),
+        },
+      ];
+    });
+    return triangleScene({
+      title: `Odds of liquid with 123, ${rareEarth}-Ba-Cu`,
+      rareEarth,
+      window: part === 'whole' ? WHOLE_TRIANGLE : STRIP_WINDOW,
+      size: { width: 760, height: 660 },
+      caption: `${temperatureC} °C, pO₂ ${pressureText(po2Atm)}${isMoved ? '; not equilibrium' : '; equilibrium'}`,
+      ...(response
+        ? {
+            odds: {
+              re: response.re,
+              ba: response.ba,
+              cu: response.cu,
+              odds: response.oddsLiquidAnd123,
+              of: 'liquid with 123',
+            },
+            lines: response.tieLines.map(({ corners }) => ({
+              kind: 'tie line' as const,
+              points: corners.length > 0 ? [...corners, corners[0]!] : [],
+            })),
+            phases: response.phasePoints.map(({ name, re, ba, cu }) => ({ label: name, at: { re, ba, cu } })),
+          }
+        : {}),
+      films,
+      proposals: proposals.map((proposal, i) => ({
+        id: `proposal-${i + 1}`,
+        label: ratioText(proposal.cations),
+        at: proposal,
+      })),
+      selected: sharesOrNull(selected),
+    });
+  }, [response, rows, proposals, selected, part, rareEarth, temperatureC, po2Atm, isMoved, benchmarkPieceId]);
+  const select = (x: number, y: number) => {
+    const { re, ba, cu } = scene.scales.invert(x, y);
+    const inside = [re, ba, cu].every((share) => share > -0.005);
+    if (!inside) return;
+    const rounded = (share: number) => Number(Math.max(0, share * 100).toFixed(part === 'whole' ? 1 : 2));
+    props.onSelect({ [rareEarth]: rounded(re), Ba: rounded(ba), Cu: rounded(cu) });
+  };
+  return (
+    <Stack gap={4}>
+      <Progress
+        value={isRunning ? progress * 100 : 100}
+        size={3}
+        aria-label="Computing the odds"
+        style={{ opacity: isRunning ? 1 : 0 }}
+      />
+      <Figure
+        scene={scene}
+        onPointer={({ kind, x, y, markId }) => {
+          if (kind === 'down' && markId === null) select(x, y);
+        }}
+        onChoose={(markId) => {
+          const chosen = proposals[Number(markId.replace('proposal-', '')) - 1];
+          if (markId.startsWith('proposal-') && chosen) props.onSelect(chosen.cations);
+          else props.onFilm(markId);
+        }}
+      />
+      <ProblemNotice error={error} />
+      {response?.flags.map(({ code, message }) => (
+        <Text key={code} size="xs" c="dimmed">
+          {message}
+        </Text>
+      ))}
+    </Stack>
+  );
+}
