@@ -10,7 +10,7 @@ import {
 } from './curve-marks.ts';
 import type { CurveRequest } from './curve-request.ts';
 import { curveDescription, curveTable } from './curve-words.ts';
-import { LabelRoom } from './label-placing.ts';
+import { LabelRoom, labelMarks } from './label-placing.ts';
 import { type LegendItem, legend } from './legend.ts';
 import {
   axisMarks,
@@ -155,7 +155,6 @@ function noteMarks(request: CurveRequest, frame: PlotFrame): Mark[] {
   const shown = points.filter(({ x, y }) => !Number.isNaN(x + y));
   for (const { x, y } of shown) room.takeAround(x, y, 4);
   return shown.flatMap(({ x, y, label }): Mark[] => {
-    const place = room.place(label, x, y, 7, SMALLEST_TEXT_PX);
     const mark: Mark = {
       kind: 'symbol',
       shape: 'circle',
@@ -166,21 +165,7 @@ function noteMarks(request: CurveRequest, frame: PlotFrame): Mark[] {
       hasHalo: true,
       target: { id: `note:${label}`, label },
     };
-    if (!place) return [mark];
-    return [
-      mark,
-      {
-        kind: 'text',
-        x: place.x,
-        y: place.y,
-        text: label,
-        size: SMALLEST_TEXT_PX,
-        fill: 'ink',
-        anchor: place.anchor,
-        baseline: 'middle',
-        hasHalo: true,
-      },
-    ];
+    return [mark, ...labelMarks(room, { text: label, x, y, gapPx: 7, fill: 'ink' })];
   });
 }
 

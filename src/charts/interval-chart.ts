@@ -37,6 +37,8 @@ export interface IntervalScales {
 }
 
 const ROW_PX = 24;
+/** Height that even an empty chart takes, rows. */
+const FEWEST_ROWS = 5;
 const DEFAULT_WIDTH_PX = 640;
 const LONGEST_NAME_SHARE = 0.32;
 const ARROW_PX = 26;
@@ -175,7 +177,7 @@ export function intervalScene(request: IntervalRequest): Scene<IntervalScales> {
   const key = legend(items, 16, 6, width - 32);
   const criterionPx = request.criterion ? 20 : 6;
   const top = key.heightPx + 10 + criterionPx;
-  const bottom = top + ROW_PX * Math.max(2, rows.length);
+  const bottom = top + ROW_PX * Math.max(FEWEST_ROWS, rows.length);
   const size = checkedSize({ width, height: bottom + BELOW_PX });
 
   const names = rows.map(({ label }) => fitText(label, LONGEST_NAME_SHARE * width, TEXT_PX));

@@ -1,6 +1,7 @@
 // Finds room for labels beside their points: greedy, in the order given, dropping what finds none.
-import type { Box, Mark } from './scene.ts';
+import { type Box, type Mark, SMALLEST_TEXT_PX } from './scene.ts';
 import { textWidth } from './text-width.ts';
+import type { ColourRole } from './theme.ts';
 
 const overlaps = (a: Box, b: Box): boolean =>
   a.left < b.right && b.left < a.right && a.top < b.bottom && b.top < a.bottom;
@@ -87,4 +88,48 @@ export class LabelRoom {
     }
     return null;
   }
+}
+
+/** Distances at which a label that must be written looks for room, with a thread to its point, px. */
+const FAR_GAPS_PX = [22, 36, 52, 70, 90, 120] as const;
+
+export interface LabelWish {
+  readonly text: string;
+  readonly x: number;
+  readonly y: number;
+  readonly gapPx: number;
+  readonly fill: ColourRole;
+  /** smallest text if left out, px */
+  readonly sizePx?: number;
+  /** look farther away too, where there is no room beside the point */
+  readonly mayStandFar?: boolean;
+}
+
+/** A label where there is room: none, the text, or a thread and the text. */
+export function labelMarks(room: LabelRoom, wish: LabelWish): Mark[] {
+  const { text, x, y, gapPx, fill, sizePx = SMALLEST_TEXT_PX, mayStandFar = false } = wish;
+  for (const gap of mayStandFar ? [gapPx, ...FAR_GAPS_PX] : [gapPx]) {
+    const place = room.place(text, x, y, gap, sizePx);
+    if (place) {
+      const written: Mark = {
+        kind: 'text',
+        x: place.x,
+        y: place.y,
+        text,
+        size: sizePx,
+        fill,
+        anchor: place.anchor,
+        baseline: 'middle',
+        hasHalo: true,
+      };
+      const thread: Mark = {
+        kind: 'line',
+        points: [x, y, place.x, place.y],
+        stroke: fill,
+        strokeWidth: 0.75,
+      };
+      return gap === gapPx ? [written] : [thread, written];
+    }
+  }
+  return [];
 }

@@ -23,6 +23,8 @@ const FURTHER_ADVANCES: Readonly<Record<string, number>> = {
   '⁻': 528,
   ₓ: 444,
   µ: 636,
+  Ω: 764,
+  Δ: 684,
   θ: 612,
 };
 const RAISED_OR_LOWERED = /[⁰¹²³⁴-⁹₀-₉]/;

@@ -2,7 +2,7 @@
 import { format } from 'd3-format';
 import type { TernaryPoint } from '../../science/matter/cation-ratios.ts';
 import type { Column, Table } from '../csv.ts';
-import { LabelRoom } from '../label-placing.ts';
+import { LabelRoom, labelMarks } from '../label-placing.ts';
 import { type LegendItem, legend } from '../legend.ts';
 import { counted } from '../number-text.ts';
 import {
@@ -14,7 +14,6 @@ import {
   SMALLEST_TEXT_PX,
 } from '../scene.ts';
 import { fitText, textWidth } from '../text-width.ts';
-import type { ColourRole } from '../theme.ts';
 import { VERDICT_NAMES, verdictMarks } from '../verdict-mark.ts';
 import { compositionText, FILM_RADIUS_PX, filmMarks, placeFilms, type TriangleFilm } from './film-marks.ts';
 import { barMarks, oddsMarks } from './odds-marks.ts';
@@ -266,43 +265,34 @@ export function triangleScene(request: TriangleRequest): Scene<TriangleView> {
     room.takeAround(x, y, 4);
   }
 
-  const label = (
-    text: string,
-    x: number,
-    y: number,
-    gap: number,
-    fill: ColourRole,
-    px = SMALLEST_TEXT_PX,
-  ): Mark[] => {
-    const place = room.place(text, x, y, gap, px);
-    return place
-      ? [
-          {
-            kind: 'text',
-            x: place.x,
-            y: place.y,
-            text,
-            size: px,
-            fill,
-            anchor: place.anchor,
-            baseline: 'middle',
-            hasHalo: true,
-          },
-        ]
-      : [];
-  };
   const selectedMarks: Mark[] = [];
   if (selected && view.holds(selected)) {
     const { x, y } = view.project(selected);
     selectedMarks.push(
       ...crossMarks(selected, view),
-      ...label(compositionText(selected, rareEarth), x, y, 13, 'accent', 12),
+      ...labelMarks(room, {
+        text: compositionText(selected, rareEarth),
+        x,
+        y,
+        gapPx: 13,
+        fill: 'accent',
+        sizePx: 12,
+      }),
     );
   }
   const named = new Set(request.namedFilmIds ?? []);
   const filmNames = placed
     .filter(({ film }) => named.has(film.id))
-    .flatMap(({ film, drawn }) => label(fitText(film.label, 140, 12).text, drawn.x, drawn.y, 10, 'ink', 12));
+    .flatMap(({ film, drawn }) =>
+      labelMarks(room, {
+        text: fitText(film.label, 140, 12).text,
+        ...drawn,
+        gapPx: 10,
+        fill: 'ink',
+        sizePx: 12,
+        mayStandFar: true,
+      }),
+    );
   const phaseMarks = shownPhases.flatMap(({ label: name, at }): Mark[] => {
     const { x, y } = view.project(at);
     return [
@@ -316,7 +306,7 @@ export function triangleScene(request: TriangleRequest): Scene<TriangleView> {
         stroke: 'ink',
         strokeWidth: 1.25,
       },
-      ...label(name, x, y, 6, 'ink'),
+      ...labelMarks(room, { text: name, x, y, gapPx: 6, fill: 'ink' }),
     ];
   });
   const fieldMarks = fields.filter(isShown).flatMap(({ label: name, at }): Mark[] => {
