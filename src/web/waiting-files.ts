@@ -199,6 +199,6 @@ export function importRequestOf(
     fileName: file.fileName,
     mapping,
     settings: settingsOf(file, answers),
-    isRemembered: answers[shapeOf(file.look)]?.isRemembered ?? true,
+    isRemembered: answers[shapeOf(file.look)]?.isRemembered ?? file.look.mappingIs !== 'remembered',
   };
 }

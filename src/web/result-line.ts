@@ -1,0 +1,35 @@
+// What a reduction found, in one line: the numbers that its kind is taken for. Pure.
+import type { Fact, FactName, Facts } from '../records/criteria.ts';
+import type { MeasurementKind } from '../records/kinds.ts';
+import { conditionText, FACT_TRADE_UNITS, factText } from './units.ts';
+
+const NAMES_OF_KIND: Record<MeasurementKind, readonly FactName[]> = {
+  'diffraction scan': ['cAxisAngstrom', 'breadth005Deg'],
+  resistance: ['tcMidpointK', 'transitionWidthK', 'tcZeroK'],
+  'magnetic transition': ['tcMagneticOnsetK'],
+  'current-voltage': ['jcAPerM2', 'nValue'],
+  'magnetisation loop': ['jcAPerM2'],
+};
+
+function phrase(fact: Fact, hasCondition: boolean): string {
+  const at = hasCondition ? conditionText(fact.at) : '';
+  return `${FACT_TRADE_UNITS[fact.name].label} ${factText(fact)}${at ? ` at ${at}` : ''}`;
+}
+
+/** A loop has a number for every field: the ends of its range speak for it. */
+function endsOf(numbers: readonly Fact[]): Fact[] {
+  const byField = [...numbers].sort((one, other) => (one.at?.fieldT ?? 0) - (other.at?.fieldT ?? 0));
+  return byField.length > 1 ? [byField[0]!, byField.at(-1)!] : byField;
+}
+
+/** One line; '' if the reduction found nothing. */
+export function resultLine(kind: MeasurementKind, facts: Facts): string {
+  const numbers = NAMES_OF_KIND[kind].flatMap((name) => {
+    const found = facts.numbers.filter((fact) => fact.name === name);
+    return name === 'jcAPerM2'
+      ? endsOf(found).map((fact) => phrase(fact, true))
+      : found.slice(0, 1).map((fact) => phrase(fact, false));
+  });
+  const present = facts.phases.filter(({ answer }) => answer === 'present').map(({ phase }) => phase);
+  return [...numbers, ...(present.length > 0 ? [`seen: ${present.join(', ')}`] : [])].join('; ');
+}

@@ -1,0 +1,146 @@
+import { describe, expect, it } from 'vitest';
+import type { FileLook } from '../../src/api/contract.ts';
+import { FileQueue, type QueueDoors } from '../../src/web/file-queue.ts';
+
+const LOOK: FileLook = {
+  blocks: [{ headings: ['T', 'R'], units: ['K', 'ohm'], rows: 9, shape: 'two', firstRows: [] }],
+  headerLines: [],
+  mapping: { kind: 'resistance', block: 0, columns: [{ role: 'temperatureK', column: 0, unit: 'K' }] },
+  mappingIs: 'guessed',
+  settings: {},
+  doubts: [],
+  warnings: [],
+  pieceId: 'piece',
+  pieceNote: 'named in the file name',
+};
+
+class Refused extends Error {
+  problem = {
+    code: 'READ_NUMBER',
+    sentence: 'line 4, column 2: found x, expected a number.',
+    remedy: 'Mend it.',
+  };
+}
+
+function doors(changes: Partial<QueueDoors> = {}) {
+  let next = 0;
+  const asked: { imports: string[]; undone: string[]; judged: string[][] } = {
+    imports: [],
+    undone: [],
+    judged: [],
+  };
+  const all: QueueDoors = {
+    upload: async (_file, fileName) => ({ sha256: fileName }),
+    look: async () => LOOK,
+    importFile: async (request) => {
+      asked.imports.push(request.fileName);
+      return {
+        measurement: { id: request.id },
+        analysis: { body: { response: { flags: [1] }, failure: null, facts: { numbers: [], phases: [] } } },
+      } as never;
+    },
+    judge: async (pieceIds) => {
+      asked.judged.push(pieceIds);
+      return [{ pieceId: 'piece', stateTreatmentId: null, outcome: 'passes' }] as never;
+    },
+    undo: async (changeId) => asked.undone.push(changeId),
+    newId: () => `id-${next++}`,
+    ...changes,
+  };
+  return { all, asked };
+}
+
+const files = (...names: string[]) => names.map((name) => new File(['1 2'], name));
+async function until(queue: FileQueue, isSo: (queue: FileQueue) => boolean): Promise<void> {
+  for (let turn = 0; turn < 200 && !isSo(queue); turn++)
+    await new Promise((resolve) => setTimeout(resolve, 1));
+  expect(isSo(queue)).toBe(true);
+}
+const steps = (queue: FileQueue) => queue.snapshot().files.map(({ step }) => step);
+
+describe('FileQueue', () => {
+  it('reads every file but the one that cannot be read, and keeps the reason with it', async () => {
+    const { all, asked } = doors({
+      look: async (sha256) => {
+        if (sha256 === 'bad') throw new Refused();
+        return LOOK;
+      },
+    });
+    const queue = new FileQueue('series', all);
+    queue.add(files('a', 'bad', 'c'), null);
+    await until(queue, (each) => steps(each).join() === 'waiting,failed,waiting');
+    const read = await queue.readReady();
+    expect(steps(queue)).toEqual(['read', 'failed', 'read']);
+    expect(queue.snapshot().files[1]!.problem?.sentence).toContain('line 4, column 2');
+    expect(read).toHaveLength(2);
+    expect(asked.judged).toEqual([['piece']]);
+    expect(queue.snapshot().files[0]!.result).toMatchObject({ before: null, after: 'passes', flagCount: 1 });
+  });
+
+  it('repeats a reading that broke off under the same identifiers, so that nothing is read twice', async () => {
+    const ids: string[] = [];
+    let isBroken = true;
+    const { all } = doors({
+      importFile: async ({ id, changeId }) => {
+        ids.push(`${id} ${changeId}`);
+        if (isBroken) throw new Error('gone');
+        return {
+          measurement: { id },
+          analysis: { body: { response: null, failure: null, facts: { numbers: [], phases: [] } } },
+        } as never;
+      },
+    });
+    const queue = new FileQueue('series', all);
+    queue.add(files('a'), null);
+    await until(queue, (each) => steps(each)[0] === 'waiting');
+    await queue.readReady();
+    expect(steps(queue)).toEqual(['failed']);
+    isBroken = false;
+    queue.retry(queue.snapshot().files[0]!.key);
+    await queue.readReady();
+    expect(steps(queue)).toEqual(['read']);
+    expect(ids[1]).toBe(ids[0]);
+  });
+
+  it('stops sending a file that is cancelled, and lets the others come', async () => {
+    const { all } = doors({
+      upload: (_file, fileName, _progress, signal) =>
+        fileName === 'slow'
+          ? new Promise((_resolve, reject) => signal.addEventListener('abort', () => reject(signal.reason)))
+          : Promise.resolve({ sha256: fileName }),
+    });
+    const queue = new FileQueue('series', all);
+    queue.add(files('slow', 'b'), null);
+    await until(queue, (each) => steps(each)[1] === 'waiting');
+    queue.cancel(queue.snapshot().files[0]!.key);
+    await until(queue, (each) => steps(each)[0] === 'cancelled');
+  });
+
+  it('takes back what was read, last first, and lets the files wait again', async () => {
+    const { all, asked } = doors();
+    const queue = new FileQueue('series', all);
+    queue.add(files('a', 'b'), null);
+    await until(queue, (each) => steps(each).join() === 'waiting,waiting');
+    const read = await queue.readReady();
+    await queue.takeBack(read.map(({ measurementId }) => measurementId));
+    expect(asked.undone).toEqual([read[1]!.changeId, read[0]!.changeId]);
+    expect(steps(queue)).toEqual(['waiting', 'waiting']);
+  });
+
+  it('asks before the same bytes are read a second time', async () => {
+    const { all, asked } = doors({ upload: async () => ({ sha256: 'same' }) });
+    const queue = new FileQueue('series', all);
+    queue.add(files('a', 'copy of a'), null);
+    await until(queue, (each) => steps(each).join() === 'waiting,waiting');
+    await queue.readReady();
+    expect(asked.imports).toHaveLength(1);
+  });
+
+  it('refuses a file above the limit without sending it', async () => {
+    const queue = new FileQueue('series', doors().all);
+    const large = new File(['x'], 'large.txt');
+    Object.defineProperty(large, 'size', { value: 21 * 1024 * 1024 });
+    queue.add([large], null);
+    expect(queue.snapshot().files[0]).toMatchObject({ step: 'failed', problem: { code: 'FILE_TOO_LARGE' } });
+  });
+});
