@@ -12,7 +12,7 @@ const fitOf = (truth: Parameters<typeof simulateScan>[0]) => {
 };
 
 describe('fitScan', () => {
-  it('finds hardly ever a line in a scan without any: far fewer than one scan in ten', () => {
+  it('reports a line from noise alone in few of forty empty scans', () => {
     let alarms = 0;
     for (let seed = 1; seed <= 40; seed++) {
       alarms += fitOf({ lines: [], seed, stepDeg: 0.05, backgroundCounts: 20 + 10 * seed }).peaks.length;
@@ -60,7 +60,7 @@ describe('fitScan', () => {
     expect(squares / counts.length).toBeLessThan(1.1);
   });
 
-  it('keeps the background flat under a line: no more than 2 % off its true level', () => {
+  it('keeps the background flat under a line: no more than 3 % off its true level', () => {
     const { backgroundCounts } = fitOf({
       lines: [{ spacing: 2.34, area: 400, width: 0.1 }],
       seed: 11,
