@@ -43,6 +43,8 @@ export const SCIENCE_CODES = {
   SCAN_EMPTY: 'Check that the counts were read from the right column, and that the shutter was open.',
   PROPOSAL_ODDS: 'Give one probability, 0 to 1, for each composition, in the same order.',
   PROPOSAL_REGION: 'Widen the region, or map the odds over it.',
+  FLUENCE_INPUT: 'Give the energy of one pulse at the target and the area of its spot, both above 0.',
+  OXYGEN_SHARE: 'Give the share of O2 in the gas as a number from 0 to 1: air is 0.21.',
 } as const satisfies Record<string, string>;
 
 export type ScienceCode = keyof typeof SCIENCE_CODES;

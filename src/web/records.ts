@@ -35,17 +35,18 @@ interface Creation<Kind extends RecordKind> {
   seriesId: string | null;
   body: RecordBodies[Kind];
   id?: string;
+  changeId?: string;
 }
 
 /** Creates a record; answers it as stored. */
 export async function createRecord<Kind extends RecordKind>(
   creation: Creation<Kind>,
 ): Promise<StoredRecord<Kind>> {
-  const { kind, seriesId, body, id = newId() } = creation;
+  const { kind, seriesId, body, id = newId(), changeId = newId() } = creation;
   const record = await dataOf(
     api.POST('/api/records/{kind}', {
       params: { path: { kind } },
-      body: { id, changeId: newId(), seriesId, body },
+      body: { id, changeId, seriesId, body },
     }),
   );
   return record as unknown as StoredRecord<Kind>;
@@ -55,6 +56,7 @@ export async function createRecord<Kind extends RecordKind>(
 export async function reviseRecord<Kind extends RecordKind>(
   seen: { kind: string; id: string; revision: number },
   body: RecordBodies[Kind],
+  changeId = newId(),
 ): Promise<StoredRecord<Kind>> {
   const record = await dataOf(
     api.PUT('/api/records/{kind}/{id}', {
@@ -62,20 +64,23 @@ export async function reviseRecord<Kind extends RecordKind>(
         path: { kind: seen.kind as RecordKind, id: seen.id },
         header: { 'if-match': String(seen.revision) },
       },
-      body: { changeId: newId(), body },
+      body: { changeId, body },
     }),
   );
   return record as unknown as StoredRecord<Kind>;
 }
 
 /** Marks a record deleted; undo brings it back. */
-export async function removeRecord(seen: { kind: string; id: string; revision: number }): Promise<void> {
+export async function removeRecord(
+  seen: { kind: string; id: string; revision: number },
+  changeId = newId(),
+): Promise<void> {
   await dataOf(
     api.DELETE('/api/records/{kind}/{id}', {
       params: {
         path: { kind: seen.kind as RecordKind, id: seen.id },
         header: { 'if-match': String(seen.revision) },
-        query: { changeId: newId() },
+        query: { changeId },
       },
     }),
   );
