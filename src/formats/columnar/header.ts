@@ -13,17 +13,31 @@ const NEAREST = 10;
 export class Header {
   readonly text = new LineText();
   readonly #pairs = new Map<string, { value: string; line: number }>();
+  /** keys stated with different values, as for two scans in one file: they hold for neither */
+  readonly #changing = new Set<string>();
   #lines: HeaderLine[] = [];
 
-  /** Keeps a line; the first value of a key stays. */
+  /** Keeps a line, and its pair unless the key is stated with another value elsewhere. */
   add(bytes: Uint8Array, line: number): void {
     const added = headerLine(this.text.decode(bytes).slice(0, MAX_TEXT), line);
     const pair = pairOf(added.text);
-    if (pair !== undefined && this.#pairs.size < MAX_PAIRS && !this.#pairs.has(pair.key)) {
-      this.#pairs.set(pair.key, { value: pair.value, line });
-    }
+    if (pair !== undefined) this.#addPair(pair, line);
     if (this.#lines.length >= MAX_KEPT) this.#lines.splice(MAX_KEPT - NEAREST, 1);
     this.#lines.push(added);
+  }
+
+  #addPair({ key, value }: { key: string; value: string }, line: number): void {
+    const known = this.#pairs.get(key);
+    if (known !== undefined && known.value !== value) {
+      this.#pairs.delete(key);
+      this.#changing.add(key);
+    } else if (
+      known === undefined &&
+      this.#pairs.size + this.#changing.size < MAX_PAIRS &&
+      !this.#changing.has(key)
+    ) {
+      this.#pairs.set(key, { value, line });
+    }
   }
 
   get lines(): readonly HeaderLine[] {

@@ -110,7 +110,7 @@ class ColumnarReading implements OpenReader<Columnar> {
 }
 
 /** The reader of measured columns: bytes in, blocks of numbers out. See docs/guide/files.md. */
-export const COLUMNAR_READER: Reader<Columnar, ColumnarOptions> = {
+export const columnarReader: Reader<Columnar, ColumnarOptions> = {
   name: 'columnar',
   version: 1,
   maxBytes: MAX_BYTES,

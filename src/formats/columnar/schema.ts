@@ -50,6 +50,6 @@ export interface Columnar {
   readonly delimiter: Delimiter;
   /** null: no number in the file has one */
   readonly decimalMark: DecimalMark | null;
-  /** `key: value` pairs of the header lines, at most 200 */
+  /** `key: value` pairs of the header lines, at most 200; a key stated with different values is left out */
   readonly comments: Readonly<Record<string, string>>;
 }

@@ -1,7 +1,7 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { COLUMNAR_READER } from '../../../src/formats/columnar/read.ts';
+import { columnarReader } from '../../../src/formats/columnar/read.ts';
 import { bytesOf, numbersOf, readColumnar, readWhole, refusal } from './reading.ts';
 
 const DATA = new URL('../../data/columnar/', import.meta.url);
@@ -213,7 +213,7 @@ describe('columnar reader: what it refuses', () => {
   });
 
   it('stops taking bytes after a fault', () => {
-    const reader = COLUMNAR_READER.open();
+    const reader = columnarReader.open();
     reader.push(new Uint8Array(5000));
     expect(reader.failure?.code).toBe('READ_BINARY');
     reader.push(bytesOf(TABLE));
@@ -233,14 +233,12 @@ describe('columnar reader: what never changes', () => {
 
   it('gives back every number that it is given, in any delimiter and decimal mark', () => {
     const value = fc.double({ noNaN: true, noDefaultInfinity: true }).map((x) => x + 0); // '-0' prints as '0'
-    const rows = fc
-      .integer({ min: 2, max: 5 })
-      .chain((columns) =>
-        fc.array(fc.array(value, { minLength: columns, maxLength: columns }), {
-          minLength: 2,
-          maxLength: 90,
-        }),
-      );
+    const rows = fc.integer({ min: 2, max: 5 }).chain((columns) =>
+      fc.array(fc.array(value, { minLength: columns, maxLength: columns }), {
+        minLength: 2,
+        maxLength: 90,
+      }),
+    );
     const style = fc.constantFrom(
       ['\t', '.', 'tab'] as const,
       [';', '.', 'semicolon'] as const,

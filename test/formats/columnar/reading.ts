@@ -1,6 +1,6 @@
 // Reads text with the columnar reader in the tests, whole or cut into pieces.
 
-import { COLUMNAR_READER } from '../../../src/formats/columnar/read.ts';
+import { columnarReader } from '../../../src/formats/columnar/read.ts';
 import type { Columnar, ColumnarOptions } from '../../../src/formats/columnar/schema.ts';
 import type { ReadFailure, ReadWarning } from '../../../src/formats/errors.ts';
 import type { ReadResult } from '../../../src/formats/reader.ts';
@@ -16,7 +16,7 @@ export function readColumnar(
   piece = Number.POSITIVE_INFINITY,
 ): ReadResult<Columnar> {
   const bytes = typeof content === 'string' ? bytesOf(content) : content;
-  const reader = COLUMNAR_READER.open(options);
+  const reader = columnarReader.open(options);
   if (piece >= bytes.length) reader.push(bytes);
   else for (let at = 0; at < bytes.length; at += piece) reader.push(bytes.slice(at, at + piece));
   return reader.end();
