@@ -2,7 +2,7 @@
 import type { ColumnarBlock } from '../columnar/schema.ts';
 import { type ReadFailure, type ReadWarning, readFailure, readWarning, shown } from '../errors.ts';
 import type { Unit } from '../units.ts';
-import { isCurveRole, unitOfRole, unitsFor } from './role-units.ts';
+import { isCurveRole, unitOfRole, unitsFor } from './roles.ts';
 import {
   type ColumnMapping,
   CURVE_ROLES,

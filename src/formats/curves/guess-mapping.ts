@@ -2,7 +2,7 @@
 import type { ColumnarBlock } from '../columnar/schema.ts';
 import { shown } from '../errors.ts';
 import { findUnit } from '../units.ts';
-import { isCurveRole, unitOfRole } from './role-units.ts';
+import { isCurveRole, unitOfRole } from './roles.ts';
 import { type ColumnMapping, CURVE_ROLES, type CurveRole, type MeasurementKind } from './schema.ts';
 
 export interface MappingGuess {

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { applyMapping } from '../../../src/formats/curves/apply-mapping.ts';
 import { guessMapping } from '../../../src/formats/curves/guess-mapping.ts';
 import { pieceFromFileName } from '../../../src/formats/curves/piece-from-file-name.ts';
-import { unitOfRole, unitsFor } from '../../../src/formats/curves/role-units.ts';
+import { unitOfRole, unitsFor } from '../../../src/formats/curves/roles.ts';
 import { type ColumnMapping, CURVE_ROLES, type CurveRole } from '../../../src/formats/curves/schema.ts';
 import { settingsFromFile, settingsFromFileName } from '../../../src/formats/curves/settings.ts';
 import { columnMappingSchema, measurementSettingsSchema } from '../../../src/records/kinds.ts';
