@@ -1,21 +1,12 @@
 // A cation ratio as text and back, for fields and addresses. Pure.
 
 import type { CationRatio } from '../records/common.ts';
-import { ternaryCoordinates } from '../science/matter/cation-ratios.ts';
 import { isRareEarth } from '../science/matter/elements.ts';
 
 export interface Shares {
   re: number;
   ba: number;
   cu: number;
-}
-
-/** `Dy 1 : Ba 2 : Cu 3`, at most four digits each. */
-export function ratioText(cations: CationRatio): string {
-  return Object.entries(cations)
-    .filter(([, amount]) => amount > 0)
-    .map(([element, amount]) => `${element} ${Number(amount.toPrecision(4))}`)
-    .join(' : ');
 }
 
 /** `1:2:3` as the address carries it: RE, Ba, Cu. */
@@ -53,16 +44,6 @@ export function readRatio(text: string, rareEarth: string): { cations: CationRat
   const [re, ba, cu] = numbers as [number, number, number];
   if (re + ba + cu <= 0) return { fault: 'Every amount is 0.' };
   return { cations: { [rareEarth]: re, Ba: ba, Cu: cu } };
-}
-
-/** Shares of RE, Ba, Cu among themselves; null where none is there or an element is unknown. */
-export function sharesOrNull(cations: CationRatio | null): Shares | null {
-  if (!cations) return null;
-  try {
-    return ternaryCoordinates(cations);
-  } catch {
-    return null; // only other cations: it has no place in the triangle
-  }
 }
 
 /** The rare earth that names the phases of a ratio: the one with the largest share. */

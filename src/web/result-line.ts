@@ -1,7 +1,8 @@
 // What a reduction found, in one line: the numbers that its kind is taken for. Pure.
+
+import { conditionText, FACT_TRADE_UNITS, factText } from '../charts/trade-text.ts';
 import type { Fact, FactName, Facts } from '../records/criteria.ts';
 import type { MeasurementKind } from '../records/kinds.ts';
-import { conditionText, FACT_TRADE_UNITS, factText } from './units.ts';
 
 const NAMES_OF_KIND: Record<MeasurementKind, readonly FactName[]> = {
   'diffraction scan': ['cAxisAngstrom', 'breadth005Deg'],

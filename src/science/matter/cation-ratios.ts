@@ -60,6 +60,17 @@ export function ternaryCoordinates(cations: Amounts): TernaryCoordinates {
   return { re: re / inside, ba: ba / inside, cu: cu / inside, outside: outside / (inside + outside) };
 }
 
+/** Place in the triangle; null where no ratio is known, or it has none: no RE, Ba or Cu, or an unknown element. */
+export function placeInTriangle(cations: Amounts | null): TernaryCoordinates | null {
+  if (!cations) return null;
+  try {
+    return ternaryCoordinates(cations);
+  } catch (error) {
+    if (error instanceof DomainError) return null;
+    throw error;
+  }
+}
+
 /**
  * The way back: a point of the triangle as moles of cations, with the rare earths in the proportions given.
  *

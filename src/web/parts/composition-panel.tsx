@@ -2,8 +2,10 @@ import { Button, Group, List, Paper, Stack, Table, Text, TextInput, Title } from
 import { Link } from '@tanstack/react-router';
 import { useEffect, useState } from 'react';
 import { uncertainText } from '../../charts/number-text.ts';
+import { ratioText } from '../../charts/trade-text.ts';
 import type { CationRatio } from '../../records/common.ts';
-import { ratioParameter, ratioText, readRatio, sharesOrNull } from '../compositions.ts';
+import { placeInTriangle } from '../../science/matter/cation-ratios.ts';
+import { ratioParameter, readRatio } from '../compositions.ts';
 import { useComputation } from '../compute.ts';
 import type { GrowthCondition } from './growth-controls.tsx';
 import { ProblemNotice } from './problem-notice.tsx';
@@ -49,7 +51,7 @@ export function CompositionPanel({
       heldBack,
     },
   );
-  const shares = sharesOrNull(selected);
+  const shares = placeInTriangle(selected);
   const take = () => {
     const read = readRatio(text, rareEarth);
     if ('fault' in read) setFault(read.fault);

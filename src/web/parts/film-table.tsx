@@ -1,10 +1,9 @@
 import { Anchor, ScrollArea, Table, Text } from '@mantine/core';
 import { Link } from '@tanstack/react-router';
+import { FACT_TRADE_UNITS, factText, pressureText, ratioText } from '../../charts/trade-text.ts';
 import type { Fact, FactName } from '../../records/criteria.ts';
 import type { FilmRow } from '../../records/film-rows.ts';
 import { findFact } from '../../science/learning/find-fact.ts';
-import { ratioText } from '../compositions.ts';
-import { FACT_TRADE_UNITS, factText, pressureText } from '../units.ts';
 import { VerdictBadge } from './verdict-badge.tsx';
 
 interface FilmTableProps {

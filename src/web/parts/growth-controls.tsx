@@ -8,7 +8,7 @@ import {
   Stack,
   Text,
 } from '@mantine/core';
-import { pressureText } from '../units.ts';
+import { pressureText } from '../../charts/trade-text.ts';
 
 /** What the triangle is drawn for; the melt's offset and the phases held back make it another reading than equilibrium. */
 export interface GrowthCondition {

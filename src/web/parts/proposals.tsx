@@ -1,9 +1,10 @@
 import { Badge, Button, Group, Paper, SimpleGrid, Stack, Text, Title } from '@mantine/core';
 import { Link } from '@tanstack/react-router';
+import { ratioText } from '../../charts/trade-text.ts';
 import type { CationRatio } from '../../records/common.ts';
 import type { SeriesView } from '../../records/series-view.ts';
 import { api, dataOf } from '../api.ts';
-import { ratioParameter, ratioText } from '../compositions.ts';
+import { ratioParameter } from '../compositions.ts';
 import { newId, useChange } from '../records.ts';
 import { ProblemNotice } from './problem-notice.tsx';
 

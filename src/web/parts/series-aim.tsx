@@ -13,25 +13,14 @@ import {
   Title,
 } from '@mantine/core';
 import { useState } from 'react';
+import { criterionText, FACT_TRADE_UNITS, pressureText } from '../../charts/trade-text.ts';
 import { type Criterion, FACT_UNITS, type FactName } from '../../records/criteria.ts';
 import type { Series } from '../../records/kinds.ts';
 import type { SeriesView } from '../../records/series-view.ts';
 import { reviseRecord, useChange } from '../records.ts';
-import { conditionText, FACT_TRADE_UNITS, pressureText } from '../units.ts';
+
 import type { GrowthCondition } from './growth-controls.tsx';
 import { ProblemNotice } from './problem-notice.tsx';
-
-/** A criterion in words. */
-export function criterionText(criterion: Criterion): string {
-  if (criterion.kind === 'phase') return `${criterion.phase} ${criterion.wanted}`;
-  const { label, unit, factor } = FACT_TRADE_UNITS[criterion.fact];
-  const at = conditionText(criterion.at);
-  const wanted =
-    criterion.relativeTo === 'benchmark'
-      ? `${criterion.wanted} of the benchmark's`
-      : `${Number((criterion.wanted * factor).toPrecision(6))} ${unit}`;
-  return `${label}${at ? ` at ${at}` : ''} ${criterion.comparison} ${wanted}`;
-}
 
 const FACT_NAMES = Object.keys(FACT_UNITS) as FactName[];
 

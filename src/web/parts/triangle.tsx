@@ -2,11 +2,11 @@ import { Progress, Stack, Text } from '@mantine/core';
 import { useMemo } from 'react';
 import { triangleScene } from '../../charts/ternary/triangle-scene.ts';
 import { type TriangleWindow, WHOLE_TRIANGLE } from '../../charts/ternary/triangle-view.ts';
+import { pressureText, ratioText } from '../../charts/trade-text.ts';
 import type { CationRatio } from '../../records/common.ts';
 import type { FilmRow } from '../../records/film-rows.ts';
-import { ratioText, sharesOrNull } from '../compositions.ts';
+import { placeInTriangle } from '../../science/matter/cation-ratios.ts';
 import { useComputation } from '../compute.ts';
-import { pressureText } from '../units.ts';
 import { Figure } from './figure.tsx';
 import type { GrowthCondition, TrianglePart } from './growth-controls.tsx';
 import { ProblemNotice } from './problem-notice.tsx';
@@ -57,7 +57,7 @@ export function Triangle(props: TriangleProps) {
   const isMoved = meltOffsetJPerMol !== 0 || heldBack.length > 0;
   const scene = useMemo(() => {
     const films = rows.flatMap((row) => {
-      const at = sharesOrNull(row.cations);
+      const at = placeInTriangle(row.cations);
       if (!at) return [];
       return [
         {
@@ -97,7 +97,7 @@ export function Triangle(props: TriangleProps) {
         label: ratioText(proposal.cations),
         at: proposal,
       })),
-      selected: sharesOrNull(selected),
+      selected: placeInTriangle(selected),
     });
   }, [response, rows, proposals, selected, part, rareEarth, temperatureC, po2Atm, isMoved, benchmarkPieceId]);
   const select = (x: number, y: number) => {

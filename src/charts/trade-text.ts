@@ -1,6 +1,7 @@
 // Numbers as people of the trade write them. Inside all is SI; the units turn here.
-import { uncertainText } from '../charts/number-text.ts';
-import type { Fact, FactName } from '../records/criteria.ts';
+import type { Criterion, Fact, FactCondition, FactName } from '../science/learning/facts.ts';
+import type { Amounts } from '../science/matter/cation-ratios.ts';
+import { uncertainText } from './number-text.ts';
 
 interface TradeUnit {
   label: string;
@@ -29,7 +30,7 @@ export const FACT_TRADE_UNITS: Record<FactName, TradeUnit> = {
 };
 
 /** Condition of a fact in words: `77 K, 0 T`. */
-export function conditionText(at: Fact['at']): string {
+export function conditionText(at: FactCondition | undefined): string {
   const parts: string[] = [];
   if (at?.temperatureK !== undefined) parts.push(`${Number(at.temperatureK.toFixed(2))} K`);
   if (at?.fieldT !== undefined)
@@ -52,4 +53,24 @@ export function pressureText(po2Atm: number): string {
   if (po2Atm >= 0.05) return `${Number(po2Atm.toPrecision(3))} atm`;
   if (mTorr >= 1000) return `${Number((mTorr / 1000).toPrecision(3))} Torr`;
   return mTorr >= 0.1 ? `${Number(mTorr.toPrecision(3))} mTorr` : `${po2Atm.toExponential(1)} atm`;
+}
+
+/** `Dy 1 : Ba 2 : Cu 3`, at most four digits each. */
+export function ratioText(cations: Amounts): string {
+  return Object.entries(cations)
+    .filter(([, amount]) => amount > 0)
+    .map(([element, amount]) => `${element} ${Number(amount.toPrecision(4))}`)
+    .join(' : ');
+}
+
+/** A criterion in words. */
+export function criterionText(criterion: Criterion): string {
+  if (criterion.kind === 'phase') return `${criterion.phase} ${criterion.wanted}`;
+  const { label, unit, factor } = FACT_TRADE_UNITS[criterion.fact];
+  const at = conditionText(criterion.at);
+  const wanted =
+    criterion.relativeTo === 'benchmark'
+      ? `${criterion.wanted} of the benchmark's`
+      : `${Number((criterion.wanted * factor).toPrecision(6))} ${unit}`;
+  return `${label}${at ? ` at ${at}` : ''} ${criterion.comparison} ${wanted}`;
 }
