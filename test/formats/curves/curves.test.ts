@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { applyMapping } from '../../../src/formats/curves/apply-mapping.ts';
 import { guessMapping } from '../../../src/formats/curves/guess-mapping.ts';
 import { pieceFromFileName } from '../../../src/formats/curves/piece-from-file-name.ts';
-import { unitOfRole, unitsFor } from '../../../src/formats/curves/roles.ts';
+import { rolesOfKinds, unitOfRole, unitsFor } from '../../../src/formats/curves/roles.ts';
 import { type ColumnMapping, CURVE_ROLES, type CurveRole } from '../../../src/formats/curves/schema.ts';
 import { settingsFromFile, settingsFromFileName } from '../../../src/formats/curves/settings.ts';
 import { columnMappingSchema, measurementSettingsSchema } from '../../../src/records/kinds.ts';
@@ -192,6 +192,13 @@ describe('units', () => {
     for (const role of Object.keys(CURVE_ROLES) as CurveRole[]) {
       for (const unit of unitsFor(role)) expect(unitOfRole(role, unit.symbol)).toBe(unit);
     }
+  });
+
+  it('lists for each kind its roles, of which temperature alone is required for a resistance', () => {
+    const resistance = rolesOfKinds().find(({ kind }) => kind === 'resistance');
+    expect(resistance?.roles.filter(({ isRequired }) => isRequired).map(({ role }) => role)).toEqual([
+      'temperatureK',
+    ]);
   });
 
   it('keeps milli and mega apart, and takes any case only where one unit is meant', () => {
