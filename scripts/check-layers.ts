@@ -51,7 +51,7 @@ const BROWSER_SAFE = ['science', 'formats', 'charts', 'computations', 'records',
 const SHOWS_DEMO = ['server', 'cli'];
 /** What pure science may not touch. */
 const IMPURE =
-  /\b(Date\.now|new Date\(\)|Math\.random|console\.|process\.|document\.|window\.|localStorage|fetch\()/;
+  /\b(Date\.now|new Date\(\)|Math\.random|console\.|process\.|document\.|globalThis|localStorage|fetch\()/;
 
 const faults: string[] = [];
 const graph = new Map<string, string[]>();

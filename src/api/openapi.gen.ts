@@ -85,6 +85,210 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/computations/diffraction.scan": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Lines, c-axis length, phases, amorphous hump and oxygen from a theta-2theta scan of a 123 film. */
+        post: {
+            parameters: {
+                query?: never;
+                header?: never;
+                path?: never;
+                cookie?: never;
+            };
+            requestBody: {
+                content: {
+                    "application/json": {
+                        /** @description angles, degrees of 2theta */
+                        twoThetaDeg: number[] | {
+                            blob: string;
+                            column: number;
+                        };
+                        /** @description counts per point; null = missing */
+                        counts: (number | null)[] | {
+                            blob: string;
+                            column: number;
+                        };
+                        /**
+                         * @default Cu
+                         * @enum {string}
+                         */
+                        anode?: "Cu" | "Co" | "Mo";
+                        /** @description near K-alpha1 it rescales the doublet; far from it one single line is assumed */
+                        wavelengthAngstrom?: number;
+                        /** @description e.g. 'SrTiO3', or a stack: 'CeO2/YSZ/Ni-W' */
+                        substrate?: string;
+                        /** @description second phases to answer for */
+                        candidates?: string[];
+                        /**
+                         * @description of the 123; Y if left out
+                         * @enum {string}
+                         */
+                        rareEarth?: "Nd" | "Sm" | "Eu" | "Gd" | "Dy" | "Y" | "Ho" | "Er" | "Tm" | "Yb" | "La";
+                        optics?: {
+                            /** @enum {string} */
+                            slit?: "fixed" | "automatic";
+                            divergenceDeg?: number;
+                            radiusMm?: number;
+                            sampleLengthMm?: number;
+                            /** @enum {string} */
+                            monochromator?: "none" | "graphite" | "K-alpha1";
+                            betaFilter?: boolean;
+                        };
+                    };
+                };
+            };
+            responses: {
+                /** @description Default Response */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": {
+                            peaks: {
+                                twoThetaDeg: {
+                                    value: number;
+                                    standardUncertainty: number;
+                                    unit: string;
+                                };
+                                heightCounts: number;
+                                areaCountsDeg: {
+                                    value: number;
+                                    standardUncertainty: number;
+                                    unit: string;
+                                };
+                                fwhmDeg: {
+                                    value: number;
+                                    standardUncertainty: number;
+                                    unit: string;
+                                };
+                                /** @description apparent: the position as measured, not corrected for displacement */
+                                dAngstrom: {
+                                    value: number;
+                                    standardUncertainty: number;
+                                    unit: string;
+                                };
+                                lorentzShare: number;
+                                label: string;
+                                /** @enum {string} */
+                                kind: "film" | "film K-beta" | "substrate" | "substrate K-beta" | "tungsten" | "second phase" | "holder or contact" | "unexplained";
+                            }[];
+                            phases: {
+                                id: string;
+                                /** @enum {string} */
+                                answer: "present" | "absent" | "cannot say";
+                                /** @description probability that the phase is there */
+                                odds: number;
+                                share: null;
+                                texture: string | null;
+                                /** @description area of the smallest line seen, over that of (005) */
+                                detectionLimit: number | null;
+                                lines: {
+                                    label: string;
+                                    twoThetaDeg: number;
+                                    toleranceDeg: number;
+                                    areaCountsDeg: {
+                                        value: number;
+                                        standardUncertainty: number;
+                                        unit: string;
+                                    } | null;
+                                    /** @enum {string} */
+                                    state: "seen" | "not seen" | "covered" | "outside the scan";
+                                    coveredBy: string | null;
+                                }[];
+                                reason: string;
+                            }[];
+                            cAxisAngstrom: {
+                                value: number;
+                                standardUncertainty: number;
+                                unit: string;
+                            } | null;
+                            /** @description (00l) orders that c rests on */
+                            cAxisOrders: number[];
+                            /** @description of (005) */
+                            fwhmDeg: {
+                                value: number;
+                                standardUncertainty: number;
+                                unit: string;
+                            } | null;
+                            /** @description x of YBa2Cu3Ox */
+                            oxygen: {
+                                value: number;
+                                standardUncertainty: number;
+                                unit: string;
+                            } | null;
+                            amorphous: {
+                                share: {
+                                    value: number;
+                                    standardUncertainty: number;
+                                    unit: string;
+                                } | null;
+                                /** @enum {string} */
+                                answer: "yes" | "no" | "cannot say";
+                            };
+                            /** @description surface below the axis is positive */
+                            displacementMm: {
+                                value: number;
+                                standardUncertainty: number;
+                                unit: string;
+                            } | null;
+                            /** @description 2theta shift at theta = 0; at theta times cos(theta) */
+                            displacementShiftDeg: {
+                                value: number;
+                                standardUncertainty: number;
+                                unit: string;
+                            } | null;
+                            unexplained: number[];
+                            background: number[];
+                            fit: number[];
+                            wavelengthAngstrom: number;
+                            falseAlarmsPerScan: number;
+                            flags: {
+                                code: string;
+                                message: string;
+                            }[];
+                        };
+                    };
+                };
+                /** @description Default Response */
+                202: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": {
+                            /** Format: uuid */
+                            id: string;
+                            computation: string;
+                            /** @enum {string} */
+                            state: "running" | "done" | "failed" | "cancelled";
+                            done: number;
+                            total: number;
+                            response?: unknown;
+                            problem?: {
+                                code: string;
+                                sentence: string;
+                                remedy: string;
+                                current?: unknown;
+                            };
+                        };
+                    };
+                };
+            };
+        };
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/computations/equilibrium.assemblage": {
         parameters: {
             query?: never;
@@ -245,6 +449,7 @@ export interface paths {
                             cu: number[];
                             oddsLiquidAnd123: number[];
                             oddsOnlyThose: number[];
+                            usefulShare: number[];
                             medianField: number[];
                             fieldNames: string[];
                             liquidShare: number[];
@@ -265,6 +470,310 @@ export interface paths {
                                 ba: number;
                                 cu: number;
                                 name: string;
+                            }[];
+                        };
+                    };
+                };
+                /** @description Default Response */
+                202: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": {
+                            /** Format: uuid */
+                            id: string;
+                            computation: string;
+                            /** @enum {string} */
+                            state: "running" | "done" | "failed" | "cancelled";
+                            done: number;
+                            total: number;
+                            response?: unknown;
+                            problem?: {
+                                code: string;
+                                sentence: string;
+                                remedy: string;
+                                current?: unknown;
+                            };
+                        };
+                    };
+                };
+            };
+        };
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/computations/learning.next": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** The next compositions to try: by the odds of the diagram, by distance, and by what passed before. */
+        post: {
+            parameters: {
+                query?: never;
+                header?: never;
+                path?: never;
+                cookie?: never;
+            };
+            requestBody: {
+                content: {
+                    "application/json": {
+                        /** @enum {string} */
+                        rareEarth: "Y" | "La" | "Ce" | "Pr" | "Nd" | "Sm" | "Eu" | "Gd" | "Tb" | "Dy" | "Ho" | "Er" | "Tm" | "Yb" | "Lu";
+                        fieldOdds: {
+                            compositions: {
+                                re: number;
+                                ba: number;
+                                cu: number;
+                            }[];
+                            odds: number[] | {
+                                blob: string;
+                                column: number;
+                            };
+                            usefulShares?: number[] | {
+                                blob: string;
+                                column: number;
+                            };
+                        };
+                        tried: {
+                            re: number;
+                            ba: number;
+                            cu: number;
+                            /** @enum {string} */
+                            outcome: "passes" | "falls short" | "cannot say";
+                            reason?: string;
+                            label: string;
+                        }[];
+                        count?: number;
+                        region?: {
+                            cuMin: number;
+                            cuMax: number;
+                            reMax: number;
+                        };
+                        lengthScale?: number;
+                        temperatureC: number;
+                        po2Atm: number;
+                        seed: number;
+                    };
+                };
+            };
+            responses: {
+                /** @description Default Response */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": {
+                            proposals: {
+                                cations: {
+                                    [key: string]: number;
+                                };
+                                re: number;
+                                ba: number;
+                                cu: number;
+                                score: number;
+                                oddsLiquidAnd123: number;
+                                nearestTried: {
+                                    label: string;
+                                    distance: number;
+                                    /** @enum {string} */
+                                    outcome: "passes" | "falls short" | "cannot say";
+                                } | null;
+                                parts: {
+                                    field: number;
+                                    space: number;
+                                    evidence: number;
+                                };
+                                sentence: string;
+                                couldGoWrong: string;
+                            }[];
+                            flags: {
+                                code: string;
+                                message: string;
+                            }[];
+                        };
+                    };
+                };
+                /** @description Default Response */
+                202: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": {
+                            /** Format: uuid */
+                            id: string;
+                            computation: string;
+                            /** @enum {string} */
+                            state: "running" | "done" | "failed" | "cancelled";
+                            done: number;
+                            total: number;
+                            response?: unknown;
+                            problem?: {
+                                code: string;
+                                sentence: string;
+                                remedy: string;
+                                current?: unknown;
+                            };
+                        };
+                    };
+                };
+            };
+        };
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/computations/learning.verdict": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Passes, falls short or cannot say: each criterion with its odds, the reason and what would decide. */
+        post: {
+            parameters: {
+                query?: never;
+                header?: never;
+                path?: never;
+                cookie?: never;
+            };
+            requestBody: {
+                content: {
+                    "application/json": {
+                        criteria: ({
+                            /** @enum {string} */
+                            kind: "number";
+                            /** @enum {string} */
+                            fact: "cAxisAngstrom" | "breadth005Deg" | "rockingWidthDeg" | "tcOnsetK" | "tcMidpointK" | "tcZeroK" | "tcMagneticOnsetK" | "transitionWidthK" | "jcAPerM2" | "icPerWidthAPerM" | "nValue" | "thicknessNm" | "depositionRateNmPerS" | "conversionRateNmPerS" | "overallRateNmPerS" | "cracksPerMm";
+                            at?: {
+                                temperatureK?: number;
+                                fieldT?: number;
+                                thetaDeg?: number;
+                            };
+                            /** @enum {string} */
+                            comparison: "at least" | "at most";
+                            wanted: number;
+                            /** @enum {string} */
+                            relativeTo: "nothing" | "benchmark";
+                        } | {
+                            /** @enum {string} */
+                            kind: "phase";
+                            phase: string;
+                            /** @enum {string} */
+                            wanted: "present" | "absent";
+                        })[];
+                        facts: {
+                            numbers: {
+                                /** @enum {string} */
+                                name: "cAxisAngstrom" | "breadth005Deg" | "rockingWidthDeg" | "tcOnsetK" | "tcMidpointK" | "tcZeroK" | "tcMagneticOnsetK" | "transitionWidthK" | "jcAPerM2" | "icPerWidthAPerM" | "nValue" | "thicknessNm" | "depositionRateNmPerS" | "conversionRateNmPerS" | "overallRateNmPerS" | "cracksPerMm";
+                                at?: {
+                                    temperatureK?: number;
+                                    fieldT?: number;
+                                    thetaDeg?: number;
+                                };
+                                value: number;
+                                standardUncertainty: number | null;
+                                /** @enum {string} */
+                                origin: "measured" | "typed";
+                                method: string;
+                                measurementId?: string;
+                                /** @enum {string} */
+                                bound?: "above" | "below";
+                            }[];
+                            phases: {
+                                phase: string;
+                                /** @enum {string} */
+                                answer: "present" | "absent" | "cannot say";
+                                /** @enum {string} */
+                                origin: "measured" | "typed";
+                                measurementId?: string;
+                            }[];
+                        };
+                        benchmark: {
+                            numbers: {
+                                /** @enum {string} */
+                                name: "cAxisAngstrom" | "breadth005Deg" | "rockingWidthDeg" | "tcOnsetK" | "tcMidpointK" | "tcZeroK" | "tcMagneticOnsetK" | "transitionWidthK" | "jcAPerM2" | "icPerWidthAPerM" | "nValue" | "thicknessNm" | "depositionRateNmPerS" | "conversionRateNmPerS" | "overallRateNmPerS" | "cracksPerMm";
+                                at?: {
+                                    temperatureK?: number;
+                                    fieldT?: number;
+                                    thetaDeg?: number;
+                                };
+                                value: number;
+                                standardUncertainty: number | null;
+                                /** @enum {string} */
+                                origin: "measured" | "typed";
+                                method: string;
+                                measurementId?: string;
+                                /** @enum {string} */
+                                bound?: "above" | "below";
+                            }[];
+                            phases: {
+                                phase: string;
+                                /** @enum {string} */
+                                answer: "present" | "absent" | "cannot say";
+                                /** @enum {string} */
+                                origin: "measured" | "typed";
+                                measurementId?: string;
+                            }[];
+                        } | null;
+                        differences?: string[];
+                        runToRunScatter?: {
+                            relative: number;
+                        };
+                    };
+                };
+            };
+            responses: {
+                /** @description Default Response */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": {
+                            /** @enum {string} */
+                            outcome: "passes" | "falls short" | "cannot say";
+                            odds: {
+                                passes: number;
+                                fallsShort: number;
+                                cannotSay: number;
+                            };
+                            reasons: {
+                                criterionIndex: number;
+                                /** @enum {string} */
+                                outcome: "passes" | "falls short" | "cannot say";
+                                odds: number | null;
+                                oddsWithScatter: number | null;
+                                measured: {
+                                    value: number;
+                                    standardUncertainty: number;
+                                    unit: string;
+                                } | null;
+                                wanted: {
+                                    value: number;
+                                    unit: string;
+                                } | null;
+                                sentence: string;
+                                wouldDecide: string | null;
+                            }[];
+                            flags: {
+                                code: string;
+                                message: string;
                             }[];
                         };
                     };
@@ -913,6 +1422,262 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/computations/current.voltage": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Critical current, exponent and Jc of a bridge or tape from voltage against current, or a bound. */
+        post: {
+            parameters: {
+                query?: never;
+                header?: never;
+                path?: never;
+                cookie?: never;
+            };
+            requestBody: {
+                content: {
+                    "application/json": {
+                        timeS?: (number | null)[] | {
+                            blob: string;
+                            column: number;
+                        };
+                        currentA: (number | null)[] | {
+                            blob: string;
+                            column: number;
+                        };
+                        voltageV: (number | null)[] | {
+                            blob: string;
+                            column: number;
+                        };
+                        tapDistanceM: number;
+                        widthM?: number;
+                        thicknessM?: number;
+                        tapDistanceU?: number;
+                        widthU?: number;
+                        thicknessU?: number;
+                        /** @default 0.0001 */
+                        criterionVPerM?: number;
+                        temperatureK?: number;
+                    };
+                };
+            };
+            responses: {
+                /** @description Default Response */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": {
+                            reached: boolean;
+                            ic: {
+                                value: number;
+                                standardUncertainty: number;
+                                unit: string;
+                            } | null;
+                            n: {
+                                value: number;
+                                standardUncertainty: number;
+                                unit: string;
+                            } | null;
+                            jc: {
+                                value: number;
+                                standardUncertainty: number;
+                                unit: string;
+                            } | null;
+                            icPerWidthAPerM: {
+                                value: number;
+                                standardUncertainty: number;
+                                unit: string;
+                            } | null;
+                            icAbove: number | null;
+                            offset: {
+                                value: number;
+                                standardUncertainty: number;
+                                unit: string;
+                            } | null;
+                            ohmic: {
+                                value: number;
+                                standardUncertainty: number;
+                                unit: string;
+                            } | null;
+                            drift: {
+                                value: number;
+                                standardUncertainty: number;
+                                unit: string;
+                            } | null;
+                            shunt: {
+                                value: number;
+                                standardUncertainty: number;
+                                unit: string;
+                            } | null;
+                            crossing: {
+                                value: number;
+                                standardUncertainty: number;
+                                unit: string;
+                            } | null;
+                            fitWindow: {
+                                fromVPerM: number;
+                                toVPerM: number;
+                            } | null;
+                            noiseV: number;
+                            curve: (number | null)[];
+                            flags: {
+                                code: string;
+                                message: string;
+                            }[];
+                        };
+                    };
+                };
+                /** @description Default Response */
+                202: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": {
+                            /** Format: uuid */
+                            id: string;
+                            computation: string;
+                            /** @enum {string} */
+                            state: "running" | "done" | "failed" | "cancelled";
+                            done: number;
+                            total: number;
+                            response?: unknown;
+                            problem?: {
+                                code: string;
+                                sentence: string;
+                                remedy: string;
+                                current?: unknown;
+                            };
+                        };
+                    };
+                };
+            };
+        };
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/computations/current.loop": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Jc against field from a magnetisation loop of a rectangular film piece (extended Bean model). */
+        post: {
+            parameters: {
+                query?: never;
+                header?: never;
+                path?: never;
+                cookie?: never;
+            };
+            requestBody: {
+                content: {
+                    "application/json": {
+                        fieldT: (number | null)[] | {
+                            blob: string;
+                            column: number;
+                        };
+                        momentAmpereM2: (number | null)[] | {
+                            blob: string;
+                            column: number;
+                        };
+                        shape: {
+                            /** @enum {string} */
+                            kind: "rectangle";
+                            aM: number;
+                            bM: number;
+                            thicknessM: number;
+                        };
+                        uncertainties?: {
+                            aM?: number;
+                            bM?: number;
+                            thicknessM?: number;
+                            momentAmpereM2?: number;
+                        };
+                        temperatureK?: number;
+                        atFieldsT?: number[];
+                    };
+                };
+            };
+            responses: {
+                /** @description Default Response */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": {
+                            points: {
+                                fieldT: number;
+                                jc: {
+                                    value: number;
+                                    standardUncertainty: number;
+                                    unit: string;
+                                };
+                                isRounded: boolean;
+                            }[];
+                            selfFieldT: number | null;
+                            background: {
+                                slopeAmpereM2PerT: {
+                                    value: number;
+                                    standardUncertainty: number;
+                                    unit: string;
+                                };
+                                offsetAmpereM2: number;
+                            } | null;
+                            noiseAmpereM2: number;
+                            flags: {
+                                code: string;
+                                message: string;
+                            }[];
+                        };
+                    };
+                };
+                /** @description Default Response */
+                202: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": {
+                            /** Format: uuid */
+                            id: string;
+                            computation: string;
+                            /** @enum {string} */
+                            state: "running" | "done" | "failed" | "cancelled";
+                            done: number;
+                            total: number;
+                            response?: unknown;
+                            problem?: {
+                                code: string;
+                                sentence: string;
+                                remedy: string;
+                                current?: unknown;
+                            };
+                        };
+                    };
+                };
+            };
+        };
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/jobs/{id}": {
         parameters: {
             query?: never;
@@ -1400,6 +2165,7 @@ export interface paths {
                                         tapDistanceM?: number;
                                         bridgeWidthM?: number;
                                         criterionVPerM?: number;
+                                        thermometerUncertaintyK?: number;
                                     };
                                     columns: {
                                         blob: string;
@@ -1902,6 +2668,841 @@ export interface paths {
         };
         put?: never;
         post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/files": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Send the bytes of a file (application/octet-stream); kept once a record needs it */
+        post: {
+            parameters: {
+                query?: never;
+                header?: never;
+                path?: never;
+                cookie?: never;
+            };
+            requestBody?: never;
+            responses: {
+                /** @description Default Response */
+                201: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": {
+                            sha256: string;
+                            bytes: number;
+                        };
+                    };
+                };
+            };
+        };
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/files/{sha256}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The raw bytes as they came, as an attachment */
+        get: {
+            parameters: {
+                query?: never;
+                header?: never;
+                path: {
+                    sha256: string;
+                };
+                cookie?: never;
+            };
+            requestBody?: never;
+            responses: {
+                /** @description Default Response */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content?: never;
+                };
+            };
+        };
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/imports/roles": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** What a column can be, by kind of measurement, and in which units */
+        get: {
+            parameters: {
+                query?: never;
+                header?: never;
+                path?: never;
+                cookie?: never;
+            };
+            requestBody?: never;
+            responses: {
+                /** @description Default Response */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": {
+                            /** @enum {string} */
+                            kind: "diffraction scan" | "resistance" | "magnetic transition" | "current-voltage" | "magnetisation loop";
+                            roles: {
+                                role: string;
+                                isRequired: boolean;
+                                units: string[];
+                            }[];
+                        }[];
+                    };
+                };
+            };
+        };
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/imports/look": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** What a sent file holds, what it seems to be and of which piece */
+        post: {
+            parameters: {
+                query?: never;
+                header?: never;
+                path?: never;
+                cookie?: never;
+            };
+            requestBody: {
+                content: {
+                    "application/json": {
+                        sha256: string;
+                        fileName: string;
+                        /** Format: uuid */
+                        seriesId: string;
+                    };
+                };
+            };
+            responses: {
+                /** @description Default Response */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": {
+                            blocks: {
+                                headings: string[];
+                                units: string[];
+                                rows: number;
+                                shape: string;
+                                firstRows: (number | null)[][];
+                            }[];
+                            headerLines: string[];
+                            mapping: {
+                                /** @enum {string} */
+                                kind: "diffraction scan" | "resistance" | "magnetic transition" | "current-voltage" | "magnetisation loop";
+                                block: number;
+                                columns: {
+                                    role: string;
+                                    column: number;
+                                    unit: string;
+                                }[];
+                            } | null;
+                            /** @enum {string} */
+                            mappingIs: "remembered" | "guessed" | "unknown";
+                            settings: {
+                                /** @enum {string} */
+                                anode?: "Cu" | "Co" | "Mo";
+                                wavelengthAngstrom?: number;
+                                temperatureK?: number;
+                                fieldT?: number;
+                                thetaDeg?: number;
+                                tapDistanceM?: number;
+                                bridgeWidthM?: number;
+                                criterionVPerM?: number;
+                                thermometerUncertaintyK?: number;
+                            };
+                            doubts: string[];
+                            warnings: string[];
+                            pieceId: string | null;
+                            pieceNote: string;
+                        };
+                    };
+                };
+            };
+        };
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/imports": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Read a sent file in as a measurement and reduce it */
+        post: {
+            parameters: {
+                query?: never;
+                header?: never;
+                path?: never;
+                cookie?: never;
+            };
+            requestBody: {
+                content: {
+                    "application/json": {
+                        /** Format: uuid */
+                        id: string;
+                        /** Format: uuid */
+                        changeId: string;
+                        /** Format: uuid */
+                        seriesId: string;
+                        /** Format: uuid */
+                        pieceId: string;
+                        stateTreatmentId: string | null;
+                        fileSha256: string;
+                        fileName: string;
+                        mapping: {
+                            /** @enum {string} */
+                            kind: "diffraction scan" | "resistance" | "magnetic transition" | "current-voltage" | "magnetisation loop";
+                            block: number;
+                            columns: {
+                                role: string;
+                                column: number;
+                                unit: string;
+                            }[];
+                        };
+                        settings: {
+                            /** @enum {string} */
+                            anode?: "Cu" | "Co" | "Mo";
+                            wavelengthAngstrom?: number;
+                            temperatureK?: number;
+                            fieldT?: number;
+                            thetaDeg?: number;
+                            tapDistanceM?: number;
+                            bridgeWidthM?: number;
+                            criterionVPerM?: number;
+                            thermometerUncertaintyK?: number;
+                        };
+                        isRemembered: boolean;
+                    };
+                };
+            };
+            responses: {
+                /** @description Default Response */
+                201: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": {
+                            measurement: {
+                                /** Format: uuid */
+                                id: string;
+                                kind: string;
+                                seriesId: string | null;
+                                revision: number;
+                                body: {
+                                    label: string;
+                                    /** Format: uuid */
+                                    pieceId: string;
+                                    stateTreatmentId: string | null;
+                                    fileName: string;
+                                    fileSha256: string;
+                                    fileBytes: number;
+                                    reader: {
+                                        name: string;
+                                        version: number;
+                                    };
+                                    mapping: {
+                                        /** @enum {string} */
+                                        kind: "diffraction scan" | "resistance" | "magnetic transition" | "current-voltage" | "magnetisation loop";
+                                        block: number;
+                                        columns: {
+                                            role: string;
+                                            column: number;
+                                            unit: string;
+                                        }[];
+                                    };
+                                    settings: {
+                                        /** @enum {string} */
+                                        anode?: "Cu" | "Co" | "Mo";
+                                        wavelengthAngstrom?: number;
+                                        temperatureK?: number;
+                                        fieldT?: number;
+                                        thetaDeg?: number;
+                                        tapDistanceM?: number;
+                                        bridgeWidthM?: number;
+                                        criterionVPerM?: number;
+                                        thermometerUncertaintyK?: number;
+                                    };
+                                    columns: {
+                                        blob: string;
+                                        roles: string[];
+                                        rows: number;
+                                    };
+                                    warnings: string[];
+                                    takenAt: string | null;
+                                    note: string;
+                                };
+                                /** Format: date-time */
+                                createdAt: string;
+                                /** Format: date-time */
+                                updatedAt: string;
+                                by: string;
+                                isDeleted: boolean;
+                            };
+                            analysis: {
+                                /** Format: uuid */
+                                id: string;
+                                kind: string;
+                                seriesId: string | null;
+                                revision: number;
+                                body: {
+                                    /** Format: uuid */
+                                    measurementId: string;
+                                    computation: string;
+                                    effectiveVersion: string;
+                                    version: number;
+                                    request: unknown;
+                                    response: unknown;
+                                    failure: {
+                                        code: string;
+                                        message: string;
+                                    } | null;
+                                    facts: {
+                                        numbers: {
+                                            /** @enum {string} */
+                                            name: "cAxisAngstrom" | "breadth005Deg" | "rockingWidthDeg" | "tcOnsetK" | "tcMidpointK" | "tcZeroK" | "tcMagneticOnsetK" | "transitionWidthK" | "jcAPerM2" | "icPerWidthAPerM" | "nValue" | "thicknessNm" | "depositionRateNmPerS" | "conversionRateNmPerS" | "overallRateNmPerS" | "cracksPerMm";
+                                            at?: {
+                                                temperatureK?: number;
+                                                fieldT?: number;
+                                                thetaDeg?: number;
+                                            };
+                                            value: number;
+                                            standardUncertainty: number | null;
+                                            /** @enum {string} */
+                                            origin: "measured" | "typed";
+                                            method: string;
+                                            /** Format: uuid */
+                                            measurementId?: string;
+                                            /** @enum {string} */
+                                            bound?: "above" | "below";
+                                        }[];
+                                        phases: {
+                                            phase: string;
+                                            /** @enum {string} */
+                                            answer: "present" | "absent" | "cannot say";
+                                            /** @enum {string} */
+                                            origin: "measured" | "typed";
+                                            /** Format: uuid */
+                                            measurementId?: string;
+                                        }[];
+                                    };
+                                };
+                                /** Format: date-time */
+                                createdAt: string;
+                                /** Format: date-time */
+                                updatedAt: string;
+                                by: string;
+                                isDeleted: boolean;
+                            };
+                        };
+                    };
+                };
+            };
+        };
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/measurements/{measurementId}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** A measurement with its curve and its newest analysis */
+        get: {
+            parameters: {
+                query?: never;
+                header?: never;
+                path: {
+                    measurementId: string;
+                };
+                cookie?: never;
+            };
+            requestBody?: never;
+            responses: {
+                /** @description Default Response */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": {
+                            measurement: {
+                                /** Format: uuid */
+                                id: string;
+                                kind: string;
+                                seriesId: string | null;
+                                revision: number;
+                                body: {
+                                    label: string;
+                                    /** Format: uuid */
+                                    pieceId: string;
+                                    stateTreatmentId: string | null;
+                                    fileName: string;
+                                    fileSha256: string;
+                                    fileBytes: number;
+                                    reader: {
+                                        name: string;
+                                        version: number;
+                                    };
+                                    mapping: {
+                                        /** @enum {string} */
+                                        kind: "diffraction scan" | "resistance" | "magnetic transition" | "current-voltage" | "magnetisation loop";
+                                        block: number;
+                                        columns: {
+                                            role: string;
+                                            column: number;
+                                            unit: string;
+                                        }[];
+                                    };
+                                    settings: {
+                                        /** @enum {string} */
+                                        anode?: "Cu" | "Co" | "Mo";
+                                        wavelengthAngstrom?: number;
+                                        temperatureK?: number;
+                                        fieldT?: number;
+                                        thetaDeg?: number;
+                                        tapDistanceM?: number;
+                                        bridgeWidthM?: number;
+                                        criterionVPerM?: number;
+                                        thermometerUncertaintyK?: number;
+                                    };
+                                    columns: {
+                                        blob: string;
+                                        roles: string[];
+                                        rows: number;
+                                    };
+                                    warnings: string[];
+                                    takenAt: string | null;
+                                    note: string;
+                                };
+                                /** Format: date-time */
+                                createdAt: string;
+                                /** Format: date-time */
+                                updatedAt: string;
+                                by: string;
+                                isDeleted: boolean;
+                            };
+                            analysis: {
+                                /** Format: uuid */
+                                id: string;
+                                kind: string;
+                                seriesId: string | null;
+                                revision: number;
+                                body: {
+                                    /** Format: uuid */
+                                    measurementId: string;
+                                    computation: string;
+                                    effectiveVersion: string;
+                                    version: number;
+                                    request: unknown;
+                                    response: unknown;
+                                    failure: {
+                                        code: string;
+                                        message: string;
+                                    } | null;
+                                    facts: {
+                                        numbers: {
+                                            /** @enum {string} */
+                                            name: "cAxisAngstrom" | "breadth005Deg" | "rockingWidthDeg" | "tcOnsetK" | "tcMidpointK" | "tcZeroK" | "tcMagneticOnsetK" | "transitionWidthK" | "jcAPerM2" | "icPerWidthAPerM" | "nValue" | "thicknessNm" | "depositionRateNmPerS" | "conversionRateNmPerS" | "overallRateNmPerS" | "cracksPerMm";
+                                            at?: {
+                                                temperatureK?: number;
+                                                fieldT?: number;
+                                                thetaDeg?: number;
+                                            };
+                                            value: number;
+                                            standardUncertainty: number | null;
+                                            /** @enum {string} */
+                                            origin: "measured" | "typed";
+                                            method: string;
+                                            /** Format: uuid */
+                                            measurementId?: string;
+                                            /** @enum {string} */
+                                            bound?: "above" | "below";
+                                        }[];
+                                        phases: {
+                                            phase: string;
+                                            /** @enum {string} */
+                                            answer: "present" | "absent" | "cannot say";
+                                            /** @enum {string} */
+                                            origin: "measured" | "typed";
+                                            /** Format: uuid */
+                                            measurementId?: string;
+                                        }[];
+                                    };
+                                };
+                                /** Format: date-time */
+                                createdAt: string;
+                                /** Format: date-time */
+                                updatedAt: string;
+                                by: string;
+                                isDeleted: boolean;
+                            } | null;
+                            isStale: boolean;
+                            roles: string[];
+                            columns: (number | null)[][];
+                        };
+                    };
+                };
+            };
+        };
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/measurements/{measurementId}/reduce": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Reduce a measurement again, with these settings */
+        post: {
+            parameters: {
+                query?: never;
+                header?: never;
+                path: {
+                    measurementId: string;
+                };
+                cookie?: never;
+            };
+            requestBody: {
+                content: {
+                    "application/json": {
+                        /** Format: uuid */
+                        changeId: string;
+                        settings: {
+                            /** @enum {string} */
+                            anode?: "Cu" | "Co" | "Mo";
+                            wavelengthAngstrom?: number;
+                            temperatureK?: number;
+                            fieldT?: number;
+                            thetaDeg?: number;
+                            tapDistanceM?: number;
+                            bridgeWidthM?: number;
+                            criterionVPerM?: number;
+                            thermometerUncertaintyK?: number;
+                        };
+                    };
+                };
+            };
+            responses: {
+                /** @description Default Response */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": {
+                            measurement: {
+                                /** Format: uuid */
+                                id: string;
+                                kind: string;
+                                seriesId: string | null;
+                                revision: number;
+                                body: {
+                                    label: string;
+                                    /** Format: uuid */
+                                    pieceId: string;
+                                    stateTreatmentId: string | null;
+                                    fileName: string;
+                                    fileSha256: string;
+                                    fileBytes: number;
+                                    reader: {
+                                        name: string;
+                                        version: number;
+                                    };
+                                    mapping: {
+                                        /** @enum {string} */
+                                        kind: "diffraction scan" | "resistance" | "magnetic transition" | "current-voltage" | "magnetisation loop";
+                                        block: number;
+                                        columns: {
+                                            role: string;
+                                            column: number;
+                                            unit: string;
+                                        }[];
+                                    };
+                                    settings: {
+                                        /** @enum {string} */
+                                        anode?: "Cu" | "Co" | "Mo";
+                                        wavelengthAngstrom?: number;
+                                        temperatureK?: number;
+                                        fieldT?: number;
+                                        thetaDeg?: number;
+                                        tapDistanceM?: number;
+                                        bridgeWidthM?: number;
+                                        criterionVPerM?: number;
+                                        thermometerUncertaintyK?: number;
+                                    };
+                                    columns: {
+                                        blob: string;
+                                        roles: string[];
+                                        rows: number;
+                                    };
+                                    warnings: string[];
+                                    takenAt: string | null;
+                                    note: string;
+                                };
+                                /** Format: date-time */
+                                createdAt: string;
+                                /** Format: date-time */
+                                updatedAt: string;
+                                by: string;
+                                isDeleted: boolean;
+                            };
+                            analysis: {
+                                /** Format: uuid */
+                                id: string;
+                                kind: string;
+                                seriesId: string | null;
+                                revision: number;
+                                body: {
+                                    /** Format: uuid */
+                                    measurementId: string;
+                                    computation: string;
+                                    effectiveVersion: string;
+                                    version: number;
+                                    request: unknown;
+                                    response: unknown;
+                                    failure: {
+                                        code: string;
+                                        message: string;
+                                    } | null;
+                                    facts: {
+                                        numbers: {
+                                            /** @enum {string} */
+                                            name: "cAxisAngstrom" | "breadth005Deg" | "rockingWidthDeg" | "tcOnsetK" | "tcMidpointK" | "tcZeroK" | "tcMagneticOnsetK" | "transitionWidthK" | "jcAPerM2" | "icPerWidthAPerM" | "nValue" | "thicknessNm" | "depositionRateNmPerS" | "conversionRateNmPerS" | "overallRateNmPerS" | "cracksPerMm";
+                                            at?: {
+                                                temperatureK?: number;
+                                                fieldT?: number;
+                                                thetaDeg?: number;
+                                            };
+                                            value: number;
+                                            standardUncertainty: number | null;
+                                            /** @enum {string} */
+                                            origin: "measured" | "typed";
+                                            method: string;
+                                            /** Format: uuid */
+                                            measurementId?: string;
+                                            /** @enum {string} */
+                                            bound?: "above" | "below";
+                                        }[];
+                                        phases: {
+                                            phase: string;
+                                            /** @enum {string} */
+                                            answer: "present" | "absent" | "cannot say";
+                                            /** @enum {string} */
+                                            origin: "measured" | "typed";
+                                            /** Format: uuid */
+                                            measurementId?: string;
+                                        }[];
+                                    };
+                                };
+                                /** Format: date-time */
+                                createdAt: string;
+                                /** Format: date-time */
+                                updatedAt: string;
+                                by: string;
+                                isDeleted: boolean;
+                            } | null;
+                            isStale: boolean;
+                            roles: string[];
+                            columns: (number | null)[][];
+                        };
+                    };
+                };
+            };
+        };
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/series/{seriesId}/judge": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Judge pieces by the criteria of their series */
+        post: {
+            parameters: {
+                query?: never;
+                header?: never;
+                path: {
+                    seriesId: string;
+                };
+                cookie?: never;
+            };
+            requestBody: {
+                content: {
+                    "application/json": {
+                        /** Format: uuid */
+                        changeId: string;
+                        pieceIds: string[] | null;
+                    };
+                };
+            };
+            responses: {
+                /** @description Default Response */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": {
+                            verdicts: {
+                                /** Format: uuid */
+                                id: string;
+                                /** Format: uuid */
+                                pieceId: string;
+                                stateTreatmentId: string | null;
+                                computation: string;
+                                version: number;
+                                effectiveVersion: string;
+                                isStale: boolean;
+                                /** @enum {string} */
+                                outcome: "passes" | "falls short" | "cannot say";
+                                response: unknown;
+                                /** Format: date-time */
+                                madeAt: string;
+                            }[];
+                        };
+                    };
+                };
+            };
+        };
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/series/{seriesId}/propose": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Ask for the next targets */
+        post: {
+            parameters: {
+                query?: never;
+                header?: never;
+                path: {
+                    seriesId: string;
+                };
+                cookie?: never;
+            };
+            requestBody: {
+                content: {
+                    "application/json": {
+                        /** Format: uuid */
+                        changeId: string;
+                        count: number;
+                    };
+                };
+            };
+            responses: {
+                /** @description Default Response */
+                201: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": {
+                            /** Format: uuid */
+                            id: string;
+                            kind: string;
+                            seriesId: string | null;
+                            revision: number;
+                            body: unknown;
+                            /** Format: date-time */
+                            createdAt: string;
+                            /** Format: date-time */
+                            updatedAt: string;
+                            by: string;
+                            isDeleted: boolean;
+                        };
+                    };
+                };
+            };
+        };
         delete?: never;
         options?: never;
         head?: never;

@@ -77,6 +77,13 @@ export function lookAtBytes(bytes: Uint8Array, fileName: string): FileOutcome<Lo
   const { blocks, comments } = parsed.value;
   const guesses = blocks.map((block, i) => guessMapping(block, i, comments));
   const guess = guesses.find(({ mapping }) => mapping !== null) ?? guesses[0];
+  const warnings = [...parsed.warnings];
+  if (blocks.length > 1) {
+    const chosen = (guess?.mapping?.block ?? 0) + 1;
+    warnings.push(
+      `The file has ${blocks.length} blocks; block ${chosen} is read. Read it in again for another block.`,
+    );
+  }
   return {
     ok: true,
     blocks: blocks.slice(0, MOST_BLOCKS).map(lookedBlock),
@@ -84,8 +91,16 @@ export function lookAtBytes(bytes: Uint8Array, fileName: string): FileOutcome<Lo
     mapping: (guess?.mapping as ColumnMapping | null | undefined) ?? null,
     doubts: [...(guess?.doubts ?? [])],
     settings: settingsFromFile(fileName, comments),
-    warnings: parsed.warnings,
+    warnings,
   };
+}
+
+/** Where a file states voltage and current instead of a resistance, their quotient is its column. */
+function withResistance(columns: Float64Array[], roles: string[]): void {
+  const [voltage, current] = [columns[roles.indexOf('voltageV')], columns[roles.indexOf('currentA')]];
+  if (roles.includes('resistanceOhm') || !voltage || !current) return;
+  columns.push(voltage.map((volts, i) => (current[i] === 0 ? Number.NaN : volts / current[i]!)));
+  roles.push('resistanceOhm');
 }
 
 /** A file's mapped columns in SI. */
@@ -94,10 +109,13 @@ export function readCurveBytes(bytes: Uint8Array, mapping: ColumnMapping): FileO
   if (!parsed.ok) return parsed;
   const applied = applyMapping(parsed.value.blocks, mapping);
   if (!applied.ok) return { ok: false, failure: applied };
+  const columns = [...applied.value.columns];
+  const roles: string[] = [...applied.value.roles];
+  if (mapping.kind === 'resistance') withResistance(columns, roles);
   return {
     ok: true,
-    columns: [...applied.value.columns],
-    roles: [...applied.value.roles],
+    columns,
+    roles,
     warnings: [...parsed.warnings, ...applied.warnings.map(warningText)],
     reader: { name: columnarReader.name, version: columnarReader.version },
   };

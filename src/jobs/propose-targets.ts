@@ -15,6 +15,7 @@ interface FieldsAnswer {
   ba: number[];
   cu: number[];
   oddsLiquidAnd123: number[];
+  usefulShare: number[];
 }
 
 export interface ProposeOrder {
@@ -45,7 +46,8 @@ export async function proposeTargets(
     options,
   )) as FieldsAnswer;
   const compositions = fields.re.map((re, i) => ({ re, ba: fields.ba[i]!, cu: fields.cu[i]! }));
-  const request = proposalsRequest(view, count, { compositions, odds: fields.oddsLiquidAnd123 });
+  const { oddsLiquidAnd123: odds, usefulShare: usefulShares } = fields;
+  const request = proposalsRequest(view, count, { compositions, odds, usefulShares });
   const answer = await runVersioned(bench.runner, 'learning.next', request, options);
   return bench.store.write(
     { changeId, what: `asked for the next ${count} targets`, seriesId },

@@ -7,6 +7,7 @@ import { ternaryCoordinates } from '../science/matter/cation-ratios.ts';
 export interface FieldOdds {
   compositions: { re: number; ba: number; cu: number }[];
   odds: number[];
+  usefulShares: number[];
 }
 
 /** What `learning.next` is asked: one tried composition a film, with its verdict and the first reason it fell short. */

@@ -21,6 +21,18 @@ type Quantity = { value: number; standardUncertainty: number } | null | undefine
 /** The parts of any reduction's answer that hold facts; each entry's schema says which it has. */
 type Answer = Record<string, unknown>;
 
+/** Columns that the entry of a kind takes; others of the file are kept but not asked about. */
+const ROLES_ASKED: Record<MeasurementKind, readonly string[]> = {
+  'diffraction scan': ['twoThetaDeg', 'counts'],
+  resistance: ['temperatureK', 'resistanceOhm'],
+  'magnetic transition': ['temperatureK', 'momentAmpereM2'],
+  'current-voltage': ['timeS', 'currentA', 'voltageV'],
+  'magnetisation loop': ['fieldT', 'momentAmpereM2'],
+};
+
+/** Calibration of the thermometer and its distance from the film [common practice]; a setting of the measurement. */
+const USUAL_THERMOMETER_UNCERTAINTY_K = 0.1;
+
 /** 1 uV/cm [memory: IEC 61788-26]. */
 const USUAL_CRITERION_V_PER_M = 1e-4;
 
@@ -52,7 +64,9 @@ export function reductionRequest(subject: ReductionSubject): ReductionAsked {
   const { columns, settings, mapping } = measurement;
   const computation = ENTRY_OF_KIND[mapping.kind];
   const curves: Record<string, unknown> = Object.fromEntries(
-    columns.roles.map((role, column) => [role, { blob: columns.blob, column }]),
+    columns.roles.flatMap((role, column) =>
+      ROLES_ASKED[mapping.kind].includes(role) ? [[role, { blob: columns.blob, column }]] : [],
+    ),
   );
   const thickness = film.thicknessNm;
   const thicknessM = thickness ? thickness.value * 1e-9 : null;
@@ -69,8 +83,11 @@ export function reductionRequest(subject: ReductionSubject): ReductionAsked {
       };
     }
     case 'resistance':
-    case 'magnetic transition':
-      return { ok: true, computation, request: curves };
+    case 'magnetic transition': {
+      const temperatureStandardUncertaintyK =
+        settings.thermometerUncertaintyK ?? USUAL_THERMOMETER_UNCERTAINTY_K;
+      return { ok: true, computation, request: { ...curves, options: { temperatureStandardUncertaintyK } } };
+    }
     case 'current-voltage': {
       const { tapDistanceM, criterionVPerM, temperatureK } = settings;
       if (tapDistanceM === undefined) {
@@ -104,6 +121,22 @@ export function reductionRequest(subject: ReductionSubject): ReductionAsked {
       };
     }
   }
+}
+
+interface PhaseAnswer {
+  id: string;
+  answer: PhaseFact['answer'];
+}
+
+/** One answer a phase: an entry may answer for each texture, and a phase is there if it is there in any. */
+function phasesSaid(answers: readonly PhaseAnswer[]): [string, PhaseFact['answer']][] {
+  const said = new Map<string, PhaseFact['answer']>();
+  for (const { id, answer } of answers) {
+    const before = said.get(id);
+    if (before === undefined || answer === 'present' || (answer === 'cannot say' && before === 'absent'))
+      said.set(id, answer);
+  }
+  return [...said];
 }
 
 /** The facts that a reduction's answer holds about the piece. */
@@ -167,15 +200,15 @@ export function factsOf(subject: ReductionSubject, answer: Answer): Facts {
       break;
     }
     case 'magnetisation loop': {
-      const points = (answer.points ?? []) as { fieldT: number; jc: Quantity }[];
-      for (const point of points) {
+      const points = (answer.points ?? []) as { fieldT: number; jc: Quantity; isRounded: boolean }[];
+      for (const point of points.filter(({ isRounded }) => !isRounded)) {
         add('jcAPerM2', point.jc, 'magnetisation loop, extended Bean', { ...at, fieldT: point.fieldT });
       }
       break;
     }
   }
-  const phases = ((answer.phases ?? []) as { id: string; answer: PhaseFact['answer'] }[]).map(
-    ({ id, answer: said }): PhaseFact => ({ phase: id, answer: said, origin: 'measured', measurementId }),
+  const phases = phasesSaid((answer.phases ?? []) as PhaseAnswer[]).map(
+    ([phase, said]): PhaseFact => ({ phase, answer: said, origin: 'measured', measurementId }),
   );
   return { numbers: numbers.filter(({ name }) => name in FACT_UNITS), phases };
 }

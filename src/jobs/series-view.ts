@@ -122,7 +122,7 @@ export function seriesViewFrom(records: readonly AnyRecord[]): SeriesView {
       fieldOdds: _now,
       count: _same,
       ...would
-    } = proposalsRequest(view, 0, { compositions: [], odds: [] });
+    } = proposalsRequest(view, 0, { compositions: [], odds: [], usefulShares: [] });
     view.proposalsAreStale = versionNow(computation) !== madeWith || hashOf(asked) !== hashOf(would);
   }
   return view;

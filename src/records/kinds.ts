@@ -178,6 +178,8 @@ export const measurementSettingsSchema = z.strictObject({
   tapDistanceM: z.number().positive().max(100).optional(),
   bridgeWidthM: z.number().positive().max(1).optional(),
   criterionVPerM: z.number().positive().max(1).optional(),
+  /** standard uncertainty of the film's temperature in a transition curve; 0.1 K if left out */
+  thermometerUncertaintyK: z.number().min(0).max(20).optional(),
 });
 export type MeasurementSettings = z.infer<typeof measurementSettingsSchema>;
 

@@ -128,15 +128,20 @@ const quantity = (value: number, standardUncertainty: number, unit: string): Qua
 /** Rare earths whose films fluoresce under Cu K-alpha and so raise the background [looked-up: edges just below 8.05 keV]. */
 const FLUORESCENT_UNDER_CU = ['Sm', 'Eu', 'Gd', 'Dy', 'Nd'];
 
-function describePeaks(found: Interpretation, radiation: Radiation) {
+/** Heights and areas in the unit of the numbers given, one of which is `countsPerUnit` counts. */
+function describePeaks(found: Interpretation, radiation: Radiation, countsPerUnit: number) {
   return found.peaks.map((peak, p) => {
     const d = spacingAngstromOfTwoTheta(peak.twoThetaDeg, radiation.kAlpha1Angstrom);
     const theta = (peak.twoThetaDeg * Math.PI) / 360;
     const dU = (d / Math.tan(theta)) * ((peak.twoThetaDegU * Math.PI) / 360);
     return {
       twoThetaDeg: quantity(peak.twoThetaDeg, peak.twoThetaDegU, 'deg'),
-      heightCounts: peakHeightCounts(peak, radiation),
-      areaCountsDeg: quantity(peak.areaCountsDeg, peak.areaCountsDegU, 'counts deg'),
+      heightCounts: peakHeightCounts(peak, radiation) / countsPerUnit,
+      areaCountsDeg: quantity(
+        peak.areaCountsDeg / countsPerUnit,
+        peak.areaCountsDegU / countsPerUnit,
+        'counts deg',
+      ),
       fwhmDeg: quantity(peak.fwhmDeg, peak.fwhmDegU, 'deg'),
       dAngstrom: quantity(d, dU, 'angstrom'),
       lorentzShare: peak.lorentzShare,
@@ -145,7 +150,7 @@ function describePeaks(found: Interpretation, radiation: Radiation) {
   });
 }
 
-function describePhases(found: Interpretation) {
+function describePhases(found: Interpretation, countsPerUnit: number) {
   return found.phases.map((phase) => ({
     id: phase.formula,
     answer: phase.answer,
@@ -159,7 +164,7 @@ function describePhases(found: Interpretation) {
       toleranceDeg: Number.isNaN(line.toleranceDeg) ? 0 : line.toleranceDeg,
       areaCountsDeg: Number.isNaN(line.areaCountsDeg)
         ? null
-        : quantity(line.areaCountsDeg, line.areaCountsDegU, 'counts deg'),
+        : quantity(line.areaCountsDeg / countsPerUnit, line.areaCountsDegU / countsPerUnit, 'counts deg'),
       state: !line.isInScan
         ? ('outside the scan' as const)
         : line.coveredBy !== undefined
@@ -191,6 +196,7 @@ export const diffractionScan = shortComputation({
       asked.optics?.monochromator === 'K-alpha1',
     );
     const scan = prepareScan(asked.twoThetaDeg, asked.counts);
+    const { countsPerUnit } = scan;
     const found = interpretScan(scan, radiation, {
       rareEarth,
       substrate: asked.substrate,
@@ -262,8 +268,8 @@ export const diffractionScan = shortComputation({
       );
     }
     return {
-      peaks: describePeaks(found, radiation),
-      phases: describePhases(found),
+      peaks: describePeaks(found, radiation, countsPerUnit),
+      phases: describePhases(found, countsPerUnit),
       cAxisAngstrom: cAxis ? quantity(cAxis.cAngstrom, cAxis.cAngstromU, 'angstrom') : null,
       cAxisOrders: cAxis ? [...cAxis.orders] : [],
       fwhmDeg: line005 ? quantity(line005.fwhmDeg, line005.fwhmDegU, 'deg') : null,
@@ -277,8 +283,8 @@ export const diffractionScan = shortComputation({
       unexplained: found.peaks
         .filter((_, p) => found.labels[p]!.kind === 'unexplained')
         .map((peak) => peak.twoThetaDeg),
-      background: Array.from(scan.placeOfInput, (place) => found.backgroundCounts[place]!),
-      fit: Array.from(scan.placeOfInput, (place) => found.fitCounts[place]!),
+      background: Array.from(scan.placeOfInput, (place) => found.backgroundCounts[place]! / countsPerUnit),
+      fit: Array.from(scan.placeOfInput, (place) => found.fitCounts[place]! / countsPerUnit),
       wavelengthAngstrom: radiation.kAlpha1Angstrom,
       falseAlarmsPerScan: FALSE_ALARMS_PER_SCAN,
       flags,

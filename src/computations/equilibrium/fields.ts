@@ -36,6 +36,7 @@ interface BandResult {
   readonly bothOdds: Float64Array;
   readonly onlyOdds: Float64Array;
   readonly liquidShare: Float64Array;
+  readonly usefulShare: Float64Array;
   /** index into `fields` */
   readonly medianField: Float64Array;
   readonly fields: readonly string[];
@@ -62,6 +63,8 @@ export const equilibriumFields = longComputation({
     oddsLiquidAnd123: numericResult(),
     /** and nothing else */
     oddsOnlyThose: numericResult(),
+    /** share of the cations that liquid and 123 hold where both are there, else 0; mean over the members */
+    usefulShare: numericResult(),
     /** field of the member with the median liquid share, as an index into fieldNames */
     medianField: numericResult(),
     fieldNames: z.array(z.string()),
@@ -106,7 +109,14 @@ export const equilibriumFields = longComputation({
       medianField[i] = scan.fieldIndex[median]!;
     }
     const fields = scan.fields.map((names) => names.join(FIELD_JOINT));
-    return { bothOdds: both, onlyOdds: onlyThose, liquidShare, medianField, fields };
+    return {
+      bothOdds: both,
+      onlyOdds: onlyThose,
+      liquidShare,
+      usefulShare: scan.usefulShare,
+      medianField,
+      fields,
+    };
   },
   merge(request, bands) {
     const { re, ba, cu } = latticeOf(request);
@@ -128,6 +138,7 @@ export const equilibriumFields = longComputation({
       cu,
       oddsLiquidAnd123: concatenated(bands.map(({ bothOdds }) => bothOdds)),
       oddsOnlyThose: concatenated(bands.map(({ onlyOdds }) => onlyOdds)),
+      usefulShare: concatenated(bands.map(({ usefulShare }) => usefulShare)),
       medianField: Float64Array.from(used, (name) => indexOf.get(name)!),
       fieldNames,
       liquidShare: concatenated(bands.map((band) => band.liquidShare)),

@@ -93,6 +93,8 @@ export interface FieldScan {
   readonly fieldIndex: Int32Array;
   /** share of the cations in the liquid, same order */
   readonly liquidShare: Float64Array;
+  /** share of the cations in liquid and 123 where both are there, else 0; mean over the members, one a composition */
+  readonly usefulShare: Float64Array;
 }
 
 /**
@@ -114,6 +116,8 @@ export function scanFields(
   const indexOfField = new Map<string, number>();
   const fieldIndex = new Int32Array(n * members.length);
   const liquidShare = new Float64Array(n * members.length);
+  const usefulShare = new Float64Array(n);
+  const superconductor = superconductorName(conditions.rareEarth);
   const weights = new Float64Array(3);
   members.forEach((member, m) => {
     const diagram = diagramAt(member, conditions);
@@ -124,17 +128,21 @@ export function scanFields(
       const { corners } = diagram.facets[facet]!;
       let present = 0;
       let liquid = 0;
+      let solid123 = 0;
       for (let k = 0; k < 3; k++) {
         if (weights[k]! <= SMALLEST_SHARE) continue;
         present |= 1 << k;
-        if (diagram.points[corners[k]!]!.name === LIQUID) liquid += weights[k]!;
+        const { name } = diagram.points[corners[k]!]!;
+        if (name === LIQUID) liquid += weights[k]!;
+        else if (name === superconductor) solid123 += weights[k]!;
       }
+      if (liquid > 0 && solid123 > 0) usefulShare[i]! += (liquid + solid123) / members.length;
       const slot = i * members.length + m;
       fieldIndex[slot] = known(facet, present);
       liquidShare[slot] = liquid;
     }
   });
-  return { fields, fieldIndex, liquidShare };
+  return { fields, fieldIndex, liquidShare, usefulShare };
 }
 
 /** Index of the field that the present corners of a facet make; looked up once a facet and set of corners. */

@@ -34,6 +34,8 @@ export interface ProposalQuestion {
   readonly compositions: readonly TernaryPoint[];
   /** probability of liquid with 123, one a composition */
   readonly odds: ArrayLike<number>;
+  /** share of the cations expected in liquid and 123, one a composition; the odds stand in where it is left out */
+  readonly usefulShares?: ArrayLike<number> | undefined;
   readonly tried: readonly TriedComposition[];
   readonly count: number;
   readonly region: Region | undefined;
@@ -64,7 +66,9 @@ export interface Proposals {
  *
  *     score = field x space x evidence
  *
- * - field: the odds of liquid with 123 given; a composition of zero odds is never proposed, unless all are zero;
+ * - field: the share of the cations expected in liquid and 123, so that a composition at which both are there as traces
+ *   counts little (the odds of liquid with 123, where no shares are given); a composition of zero odds is never proposed,
+ *   unless all are zero;
  * - space = 1 - exp(-d^2/(2 (l/2)^2)), d the distance to the nearest composition that was tried or is already proposed: 0
  *   on top of one, near 1 beyond one length; so that each choice maximises the least distance among equals;
  * - evidence = (1 + P)/(2 + P + F), the odds of passing by the record: P and F sum exp(-d^2/(2 l^2)) over the films
@@ -80,7 +84,10 @@ export interface Proposals {
  */
 export function proposeCompositions(question: ProposalQuestion): Proposals {
   const { compositions, tried, region, lengthScale } = question;
-  const odds = checkedOdds(question);
+  const odds = checkedShares('odds', question.odds, compositions.length);
+  const useful = question.usefulShares
+    ? checkedShares('usefulShares', question.usefulShares, compositions.length)
+    : odds;
   const inRegion = compositions.flatMap((point, i) => (isCandidate(point, region) ? [i] : []));
   if (inRegion.length === 0) {
     throw new DomainError(
@@ -95,6 +102,7 @@ export function proposeCompositions(question: ProposalQuestion): Proposals {
     .map((i) => ({
       point: compositions[i]!,
       odds: odds[i]!,
+      field: useful[i]!,
       order: tieBreak.uniform(),
       ...recordNear(compositions[i]!, tried, lengthScale),
       toProposal: Number.POSITIVE_INFINITY,
@@ -107,7 +115,7 @@ export function proposeCompositions(question: ProposalQuestion): Proposals {
         candidate.toProposal,
       );
       const parts = {
-        field: isFieldLeftOut ? 1 : candidate.odds,
+        field: isFieldLeftOut ? 1 : candidate.field,
         space: 1 - kernel(distance, SPACE_LENGTH_SHARE * lengthScale),
         evidence: candidate.evidence.mean,
       };
@@ -143,13 +151,13 @@ export function proposeCompositions(question: ProposalQuestion): Proposals {
 const kernel = (distance: number, lengthScale: number): number =>
   Math.exp(-0.5 * (distance / lengthScale) ** 2);
 
-function checkedOdds({ compositions, odds }: ProposalQuestion): Float64Array {
-  if (odds.length !== compositions.length) {
-    throw new DomainError('PROPOSAL_ODDS', `${compositions.length} compositions but ${odds.length} odds.`);
+function checkedShares(name: string, values: ArrayLike<number>, n: number): Float64Array {
+  if (values.length !== n) {
+    throw new DomainError('PROPOSAL_ODDS', `${n} compositions but ${values.length} ${name}.`);
   }
-  return Float64Array.from(odds, (value, i) => {
+  return Float64Array.from(values, (value, i) => {
     if (!(value >= 0 && value <= 1))
-      throw new DomainError('PROPOSAL_ODDS', `odds[${i}] is ${value}; allowed is 0 to 1.`);
+      throw new DomainError('PROPOSAL_ODDS', `${name}[${i}] is ${value}; allowed is 0 to 1.`);
     return value;
   });
 }

@@ -6,6 +6,7 @@ import {
   FACT_WORDS,
   type Fact,
   type FactCondition,
+  type FactName,
   type Facts,
   type NumberCriterion,
   type PhaseCriterion,
@@ -62,6 +63,8 @@ export interface Verdict {
  * The odds of the whole: P, the product of the odds of all criteria that have an answer, is what they leave for passing;
  * 1 - P is `fallsShort`; P is `passes`, or `cannotSay` while any criterion has no answer. Answers without odds that decide
  * count as 1 or 0.
+ *
+ * Jc, Ic per width and n of two unlike methods are not compared: a loop reads at a lower electric field than 1 uV/cm.
  *
  * Source: thresholds and rules argued in docs/science/learning.md. Range: normal errors, independent criteria.
  */
@@ -134,8 +137,8 @@ function judgeNumber(
   const unit = FACT_UNITS[name];
   const where = printCondition(at);
   const subject = `${FACT_WORDS[name]}${where ? ` at ${where}` : ''}`;
-  const own = findFact(question.facts.numbers, name, at);
-  const target = wantedValue(criterion, question, doubts, criterionIndex);
+  const own = ownFact(criterion, question);
+  const target = wantedValue(criterion, question, own?.fact.method, doubts, criterionIndex);
   const ask = `${sentenceCase(subject)} should be ${comparison} ${target.words}`;
   const unanswered = { criterionIndex, outcome: 'cannot say' as const, odds: null, oddsWithScatter: null };
   const wanted = target.value && { value: target.value.value, unit };
@@ -150,6 +153,15 @@ function judgeNumber(
     };
   }
   const value = stated(own, doubts, criterionIndex, 'the piece');
+  if (target.method !== undefined && target.method !== own.fact.method && FIELD_LEVEL_FACTS.has(name)) {
+    return {
+      ...unanswered,
+      measured: quantityOf(value, unit),
+      wanted,
+      sentence: `${ask} and is ${printValue(value, unit)}, but by ${own.fact.method}, where the benchmark's is by ${target.method}: the two are read at unlike electric fields.`,
+      wouldDecide: `Measure ${subject} by ${target.method}, as the benchmark's was.`,
+    };
+  }
   const meeting = meetingOdds(value, target.value, comparison);
   const outcome = outcomeOf(meeting);
   const isClaimed = meeting.side === 'exact' || outcome !== 'cannot say';
@@ -177,13 +189,31 @@ function judgeNumber(
   };
 }
 
+/** Facts that depend on the electric field they are read at, so that two methods do not give the same number. */
+const FIELD_LEVEL_FACTS: ReadonlySet<FactName> = new Set(['jcAPerM2', 'icPerWidthAPerM', 'nValue']);
+
+/** The piece's fact that answers; where the benchmark is asked too, one by a method that the benchmark has, if any. */
+function ownFact(
+  { fact: name, at, relativeTo }: NumberCriterion,
+  question: VerdictQuestion,
+): FoundFact | undefined {
+  const { numbers } = question.facts;
+  if (relativeTo === 'nothing' || !question.benchmark) return findFact(numbers, name, at);
+  const methods = new Set(
+    question.benchmark.numbers.filter((fact) => fact.name === name).map(({ method }) => method),
+  );
+  const alike = numbers.filter(({ method }) => methods.has(method));
+  return findFact(alike, name, at) ?? findFact(numbers, name, at);
+}
+
 /** The value a criterion asks for, and how a sentence says it; value null where the benchmark lacks it. */
 function wantedValue(
   criterion: NumberCriterion,
   question: VerdictQuestion,
+  ownMethod: string | undefined,
   doubts: Doubt[],
   criterionIndex: number,
-): { value: UncertainValue | null; words: string } {
+): { value: UncertainValue | null; words: string; method?: string } {
   const unit = FACT_UNITS[criterion.fact];
   if (criterion.relativeTo === 'nothing') {
     return {
@@ -192,7 +222,10 @@ function wantedValue(
     };
   }
   const share = `${print(criterion.wanted, '1')} times the benchmark's`;
-  const found = question.benchmark && findFact(question.benchmark.numbers, criterion.fact, criterion.at);
+  const numbers = question.benchmark?.numbers ?? [];
+  const alike = numbers.filter(({ method }) => method === ownMethod);
+  const found =
+    findFact(alike, criterion.fact, criterion.at) ?? findFact(numbers, criterion.fact, criterion.at);
   if (!found) return { value: null, words: share };
   const benchmark = stated(found, doubts, criterionIndex, 'the benchmark');
   const value = {
@@ -200,7 +233,7 @@ function wantedValue(
     standardUncertainty: criterion.wanted * benchmark.standardUncertainty,
     bound: benchmark.bound,
   };
-  return { value, words: `${share}, ${printValue(value, unit)}` };
+  return { value, words: `${share}, ${printValue(value, unit)}`, method: found.fact.method };
 }
 
 /** The fact as a value with an uncertainty. A value that states none, or 0, gets a default and a doubt; a bound needs none. */

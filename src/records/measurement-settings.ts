@@ -1,5 +1,5 @@
 // What a person states beside a measurement file, in the trade's units; records hold SI. Pure.
-import type { MeasurementKind, MeasurementSettings } from '../records/kinds.ts';
+import type { MeasurementKind, MeasurementSettings } from './kinds.ts';
 
 export type NumberSetting = Exclude<keyof MeasurementSettings, 'anode'>;
 
