@@ -3,7 +3,8 @@
 import type { FileLook, ImportRequest, Problem } from '../api/contract.ts';
 import { MAX_FILE_BYTES } from '../api/contract.ts';
 import type { MeasurementSettings } from '../records/kinds.ts';
-import type { SeriesView, VerdictSummary } from '../records/series-view.ts';
+import type { SeriesView } from '../records/series-view.ts';
+import { stateOf, treatmentsOf } from '../records/state-of-file.ts';
 import type { ImportAnswer } from './imports.ts';
 import { limited } from './limited.ts';
 import {
@@ -11,9 +12,9 @@ import {
   isReady,
   type KindAnswer,
   type KindAnswers,
+  outcomeOf,
   type ReadResult,
-  stateOf,
-  treatmentsOf,
+  shapeOf,
   type WaitingFile,
 } from './waiting-files.ts';
 
@@ -27,8 +28,6 @@ export interface QueueDoors {
   ): Promise<{ sha256: string }>;
   look(sha256: string, fileName: string, signal: AbortSignal): Promise<FileLook>;
   importFile(request: ImportRequest, signal: AbortSignal): Promise<ImportAnswer>;
-  judge(pieceIds: string[]): Promise<VerdictSummary[]>;
-  undo(changeId: string): Promise<unknown>;
   newId(): string;
 }
 
@@ -36,8 +35,6 @@ export interface QueueState {
   readonly files: readonly WaitingFile[];
   readonly answers: KindAnswers;
   readonly isReading: boolean;
-  /** why the pieces could not be judged after reading */
-  readonly judgeProblem: Error | null;
 }
 
 const SENT_AT_ONCE = 3;
@@ -57,9 +54,11 @@ export class FileQueue {
   /** kept per file, so that a repeat of a request that broke off does nothing twice */
   readonly #ids = new Map<string, { id: string; changeId: string }>();
   readonly #listeners = new Set<() => void>();
+  /** measurements that a view has held: one missing from a later view was taken back */
+  readonly #seen = new Set<string>();
   readonly #send = limited(SENT_AT_ONCE);
   #view: SeriesView | null = null;
-  #state: QueueState = { files: [], answers: {}, isReading: false, judgeProblem: null };
+  #state: QueueState = { files: [], answers: {}, isReading: false;
 
   constructor(seriesId: string, doors: QueueDoors) {
     this.seriesId = seriesId;
@@ -72,9 +71,18 @@ export class FileQueue {
   };
   readonly snapshot = (): QueueState => this.#state;
 
-  /** The series as last read: pieces, states and verdicts come from it. */
+  /** The series as last read: pieces, states and verdicts come from it. What was taken back there waits again here. */
   setView(view: SeriesView): void {
     this.#view = view;
+    const recorded = new Set(view.measurements.map(({ id }) => id));
+    for (const { key, result } of this.#state.files) {
+      if (!result) continue;
+      if (recorded.has(result.measurementId)) this.#seen.add(result.measurementId);
+      else if (this.#seen.has(result.measurementId)) {
+        this.#ids.delete(key); // read again, it is another measurement
+        this.#change(key, { step: 'waiting', result: null });
+      }
+    }
   }
 
   /** @param pieceId goes before the piece read from the file name */
@@ -218,27 +226,25 @@ export class FileQueue {
     this.#change(key, { isReadAgain });
   }
 
-  /** Reads every file that waits for nothing, then judges its pieces. Answers with what was read. */
+  /** Reads every file that waits for nothing. Answers with what was read. */
   async readReady(): Promise<ReadResult[]> {
     const keys = this.#state.files.filter((file) => isReady(file, this.#state.answers)).map(({ key }) => key);
-    this.#set({ isReading: true, judgeProblem: null });
+    this.#set({ isReading: true);
     for (const key of keys) {
       this.#stops.set(key, new AbortController());
       this.#change(key, { step: 'reading', problem: null });
     }
     const run = limited(READ_AT_ONCE);
-    const results = await Promise.all(keys.map((key) => run(() => this.#read(key))));
-    const read = results.filter((result) => result !== null);
-    await this.#judge(read);
+    const results = await Promise.all(keys.map((key) => run(() => this.#read(key, firstKeys.has(key)))));
     this.#set({ isReading: false });
-    return read;
+    return results.filter((result) => result !== null);
   }
 
   cancelReading(): void {
     for (const { key, step } of this.#state.files) if (step === 'reading') this.cancel(key);
   }
 
-  async #read(key: string): Promise<ReadResult | null> {
+  async #read(key: string, isFirst: boolean): Promise<ReadResult | null> {
     const { signal } = this.#stops.get(key)!;
     try {
       signal.throwIfAborted();
@@ -250,7 +256,10 @@ export class FileQueue {
         this.#change(key, { step: 'waiting' });
         return null;
       }
-      const { measurement, analysis } = await this.#doors.importFile(request, signal);
+      const { measurement, analysis } = await this.#doors.importFile(
+        { ...request, isRemembered: request.isRemembered && isFirst },
+        signal,
+      );
       const { pieceId, stateTreatmentId } = request;
       const flags = (analysis.body.response as { flags?: unknown[] } | null)?.flags ?? [];
       const result: ReadResult = {
@@ -261,8 +270,7 @@ export class FileQueue {
         facts: analysis.body.facts,
         flagCount: flags.length,
         failure: analysis.body.failure,
-        before: this.#outcomeOf(this.#view?.verdicts ?? [], pieceId, stateTreatmentId),
-        after: null,
+        before: outcomeOf(this.#view, pieceId, stateTreatmentId),
       };
       this.#change(key, { step: 'read', result });
       return result;
@@ -271,39 +279,6 @@ export class FileQueue {
       return null;
     } finally {
       this.#stops.delete(key);
-    }
-  }
-
-  #outcomeOf(verdicts: readonly VerdictSummary[], pieceId: string, stateTreatmentId: string | null) {
-    const found = verdicts.find(
-      (each) => each.pieceId === pieceId && each.stateTreatmentId === stateTreatmentId,
-    );
-    return found?.outcome ?? null;
-  }
-
-  async #judge(read: readonly ReadResult[]): Promise<void> {
-    if (read.length === 0) return;
-    try {
-      const verdicts = await this.#doors.judge([...new Set(read.map(({ pieceId }) => pieceId))]);
-      for (const { key, result } of this.#state.files) {
-        if (!result || !read.some(({ measurementId }) => measurementId === result.measurementId)) continue;
-        const after = this.#outcomeOf(verdicts, result.pieceId, result.stateTreatmentId);
-        this.#change(key, { result: { ...result, after } });
-      }
-    } catch (error) {
-      this.#set({ judgeProblem: error as Error });
-    }
-  }
-
-  /** Takes back what was read; the files wait again. Stops at the first that cannot be taken back. */
-  async takeBack(measurementIds: readonly string[]): Promise<void> {
-    const files = this.#state.files.filter(
-      ({ result }) => result && measurementIds.includes(result.measurementId),
-    );
-    for (const { key, result } of files.toReversed()) {
-      await this.#doors.undo(result!.changeId);
-      this.#ids.delete(key); // read again, it is another measurement
-      this.#change(key, { step: 'waiting', result: null });
     }
   }
 

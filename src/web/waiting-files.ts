@@ -3,8 +3,8 @@
 import type { FileLook, ImportRequest, Problem } from '../api/contract.ts';
 import type { Facts } from '../records/criteria.ts';
 import type { ColumnMapping, MeasurementSettings } from '../records/kinds.ts';
-import type { SeriesView, VerdictSummary } from '../records/series-view.ts';
-import { missingSettings, settingField } from './measurement-settings.ts';
+import { missingSettings, settingField } from '../records/measurement-settings.ts';
+import type { VerdictSummary } from '../records/series-view.ts';
 
 export type FileStep = 'sending' | 'looking' | 'waiting' | 'reading' | 'read' | 'failed' | 'cancelled';
 
@@ -17,9 +17,8 @@ export interface ReadResult {
   facts: Facts;
   flagCount: number;
   failure: { code: string; message: string } | null;
+  /** the verdict on the piece before; null: it was not judged */
   before: VerdictSummary['outcome'] | null;
-  /** null: not judged yet */
-  after: VerdictSummary['outcome'] | null;
 }
 
 export interface WaitingFile {
@@ -145,39 +144,6 @@ export function fileCounts(files: readonly WaitingFile[], answers: KindAnswers) 
   return counts;
 }
 
-type PieceTreatment = Pick<SeriesView['treatments'][number], 'id' | 'body' | 'createdAt'>;
-
-/** Treatments of a piece, first to last. */
-export function treatmentsOf(view: SeriesView, pieceId: string): SeriesView['treatments'] {
-  const at = ({ body, createdAt }: PieceTreatment): string => body.startedAt ?? createdAt;
-  return view.treatments
-    .filter(({ body }) => body.pieceId === pieceId)
-    .sort((one, other) => at(one).localeCompare(at(other)) || one.id.localeCompare(other.id));
-}
-
-/**
- * The state that a file was taken in: the treatment whose label the file names, as grown if its name says so, else the
- * last treatment; with how it was found.
- *
- * @param treatments of the piece, first to last
- */
-export function stateOf(
-  treatments: readonly PieceTreatment[],
-  fileName: string,
-  headerLines: readonly string[],
-): { stateTreatmentId: string | null; stateNote: string } {
-  if (treatments.length === 0)
-    return { stateTreatmentId: null, stateNote: 'as grown: no treatment is recorded' };
-  const says = [fileName, ...headerLines].join('\n').toLowerCase();
-  const named = treatments
-    .filter(({ body }) => says.includes(body.label.toLowerCase()))
-    .sort((one, other) => other.body.label.length - one.body.label.length)[0];
-  if (named) return { stateTreatmentId: named.id, stateNote: 'named in the file' };
-  if (/as[-_ ]?(grown|deposited)/.test(says))
-    return { stateTreatmentId: null, stateNote: 'the file says as grown' };
-  return { stateTreatmentId: treatments.at(-1)!.id, stateNote: 'the last treatment; change it if not' };
-}
-
 /**
  * What the server is asked to read.
  * @returns null while a question is open
@@ -201,4 +167,16 @@ export function importRequestOf(
     settings: settingsOf(file, answers),
     isRemembered: answers[shapeOf(file.look)]?.isRemembered ?? file.look.mappingIs !== 'remembered',
   };
+}
+
+/** The verdict on a piece in a state; null if it was not judged. */
+export function outcomeOf(
+  view: SeriesView | null,
+  pieceId: string,
+  stateTreatmentId: string | null,
+): VerdictSummary['outcome'] | null {
+  const found = view?.verdicts.find(
+    (each) => each.pieceId === pieceId && each.stateTreatmentId === stateTreatmentId,
+  );
+  return found?.outcome ?? null;
 }

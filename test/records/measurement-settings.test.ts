@@ -8,7 +8,7 @@ import {
   settingsText,
   tradeValue,
   withTradeValue,
-} from '../../src/web/measurement-settings.ts';
+} from '../../src/records/measurement-settings.ts';
 
 describe('settings of a measurement', () => {
   it('turn the units of the trade into SI: 1 uV/cm is 1e-4 V/m, 0.5 mm is 5e-4 m, 50 um is 5e-5 m', () => {
