@@ -1,7 +1,7 @@
 // The store: records with their history, and raw files. Everything that is kept goes through `write`.
 import { AsyncLocalStorage } from 'node:async_hooks';
 import { chmod, readdir } from 'node:fs/promises';
-import { setTimeout as sleep } from 'node:timers/promises';
+import { setImmediate as nextTurn, setTimeout as sleep } from 'node:timers/promises';
 import { Kysely, sql } from 'kysely';
 import type { RecordKind } from '../records/kinds.ts';
 import { makeFolder } from './durable.ts';
@@ -165,6 +165,11 @@ export class Store {
    */
   async fileBytes(sha256: string): Promise<Uint8Array> {
     return this.#files.bytes(await this.#fileRow(sha256));
+  }
+
+  /** The bytes of a file that was put but that no row names yet. */
+  claimedBytes(claim: FileClaim): Promise<Uint8Array> {
+    return this.#files.bytes(claim);
   }
 
   /** The bytes of a stored file as they come, its length checked first. */
@@ -331,6 +336,8 @@ function inTransaction<Result>(
   doing = 'writing',
 ): Promise<Result> {
   return withPatience(patienceMs, async () => {
+    // SQLite answers without ever waiting: many writes in a row would keep the process from all else
+    await nextTurn();
     try {
       return await writer.transaction().execute(async (db) => {
         if (dialectName === 'postgres')

@@ -61,8 +61,14 @@ async function addedMeasurement(store: Store, chain: Chain, label: string, state
 const labels = async (store: Store, seriesId: string) =>
   (await store.read.seriesRecords(seriesId)).map(({ kind }) => kind);
 
-/** @param freshStore a store without records */
-export function storeBehaviour(freshStore: () => Promise<Store>): void {
+/**
+ * @param freshStore a store without records
+ * @param runSql     SQL past the store's code, on the database of the newest store
+ */
+export function storeBehaviour(
+  freshStore: () => Promise<Store>,
+  runSql: (text: string) => Promise<unknown>,
+): void {
   describe('records', () => {
     it('come back as they were written, with who and when', async () => {
       const store = await freshStore();
@@ -462,6 +468,23 @@ export function storeBehaviour(freshStore: () => Promise<Store>): void {
         undoes: request.changeId,
         records: [{ id: lotId, kind: 'lot', revision: 2, isDeleted: true }],
       });
+    });
+  });
+
+  describe('the history', () => {
+    it('is kept by the database itself: its rows can be neither altered nor deleted', async () => {
+      const store = await freshStore();
+      const chain = await addedChain(store);
+      await addedMeasurement(store, chain, 'M1');
+      for (const table of ['revisions', 'changes', 'files']) {
+        for (const act of [`update ${table} set at = 'never'`, `delete from ${table}`]) {
+          const error = await errorOf(runSql(act));
+          expect(error.message).toContain(`rows of ${table} are never altered`);
+        }
+      }
+      expect(await store.read.revisions(chain.filmId)).toHaveLength(1);
+      expect(await store.read.files()).toHaveLength(1);
+      await runSql(`update records set label = label where id = '${chain.filmId}'`); // the way in does work
     });
   });
 

@@ -1,13 +1,32 @@
 // The same behaviour on both engines: node:sqlite on a real folder, PostgreSQL's SQL in memory.
+import { join } from 'node:path';
+import { DatabaseSync } from 'node:sqlite';
 import { PGlite } from '@electric-sql/pglite';
 import { PGliteDialect } from 'kysely';
 import { afterAll, afterEach, beforeAll, describe } from 'vitest';
-import { clearStores, openedStore } from './opened-store.ts';
+import { clearStores, newFolder, openedStore } from './opened-store.ts';
 import { storeBehaviour } from './store-behaviour.ts';
 
 afterEach(clearStores);
 
-describe('a store on node:sqlite', () => storeBehaviour(() => openedStore()));
+describe('a store on node:sqlite', () => {
+  let folder: string;
+
+  storeBehaviour(
+    async () => {
+      folder = await newFolder();
+      return openedStore({ folder });
+    },
+    async (text) => {
+      const database = new DatabaseSync(join(folder, 'logbook.sqlite'));
+      try {
+        database.exec(text);
+      } finally {
+        database.close();
+      }
+    },
+  );
+});
 
 describe('a store on PostgreSQL', () => {
   let postgres: PGlite;
@@ -29,7 +48,8 @@ describe('a store on PostgreSQL', () => {
     return new PGliteDialect({ pglite: kept });
   }
 
-  storeBehaviour(async () =>
-    openedStore({ database: { dialectName: 'postgres', dialect: await emptied() } }),
+  storeBehaviour(
+    async () => openedStore({ database: { dialectName: 'postgres', dialect: await emptied() } }),
+    (text) => postgres.exec(text),
   );
 });
