@@ -3,7 +3,7 @@ import { fitLeastSquares } from '../numerics/least-squares.ts';
 import { spacingAngstromOfTwoTheta, twoThetaDegOfSpacing } from './lattice.ts';
 
 /** c of a 123 film is looked for between these, angstrom. */
-export const C_RANGE_ANGSTROM = { from: 11.5, to: 12.0 } as const;
+const C_RANGE_ANGSTROM = { from: 11.5, to: 12.0 } as const;
 
 /**
  * What is known of the angle scale before the scan: the shift by sample displacement at theta = 0 (0.1 degree is a
@@ -30,7 +30,7 @@ export function seenTwoThetaDeg(
   );
 }
 
-export interface PlacedLine {
+interface PlacedLine {
   readonly twoThetaDeg: number;
   readonly twoThetaDegU: number;
 }
@@ -132,7 +132,7 @@ export function fitCAxis(
 }
 
 /** A peak as the indexing sees it. */
-export interface IndexablePeak {
+interface IndexablePeak {
   readonly twoThetaDeg: number;
   readonly areaCountsDeg: number;
   readonly significance: number;

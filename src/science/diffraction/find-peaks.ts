@@ -4,7 +4,7 @@ import type { Radiation } from './radiation.ts';
 import type { Scan } from './scan.ts';
 import { varianceOf } from './scan.ts';
 
-export interface PeakSeed {
+interface PeakSeed {
   readonly twoThetaDeg: number;
   readonly areaCountsDeg: number;
   readonly fwhmDeg: number;

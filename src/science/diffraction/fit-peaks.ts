@@ -24,7 +24,7 @@ interface Seed {
 }
 
 /** Widest line fitted: anything wider is a hump and stays in the background. */
-export const WIDEST_LINE_DEG = 1.2;
+const WIDEST_LINE_DEG = 1.2;
 /** What is known of a line's Lorentzian share before the fit [common practice]; it rules only where the line is weak. */
 const LORENTZ_PRIOR = { mean: 0.5, standardUncertainty: 0.25 } as const;
 /** How far the background may be off under a line, as a share of one point's noise: while searching, at the end. */

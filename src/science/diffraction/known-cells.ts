@@ -18,7 +18,7 @@ export interface SubstrateCell {
   readonly isAngleStandard: boolean;
 }
 
-export interface PhaseCell extends Cell {
+interface PhaseCell extends Cell {
   readonly formula: string;
   readonly rareEarth: string | null;
   readonly uncertaintyAngstrom: number;

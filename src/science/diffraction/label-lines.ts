@@ -9,7 +9,7 @@ import { twoThetaDegOfSpacing, twoThetaDegPerRelativeSpacing } from './lattice.t
 import type { Radiation } from './radiation.ts';
 import { twoThetaDegAtWavelength } from './radiation.ts';
 
-export type PeakKind =
+type PeakKind =
   | 'film'
   | 'substrate'
   | 'film K-beta'
@@ -92,7 +92,7 @@ export function recogniseSubstrate(
   return best?.substrate;
 }
 
-export interface SubstrateLabels {
+interface SubstrateLabels {
   /** one a peak; undefined where a peak is the film's or nobody's yet */
   readonly labels: (LineLabel | undefined)[];
   /** lines of untwinned, unstrained crystals, to set the angle scale by */

@@ -15,7 +15,7 @@ export interface Radiation {
   readonly tungstenLAlphaAngstrom: number | undefined;
 }
 
-export interface RadiationChoice {
+interface RadiationChoice {
   readonly radiation: Radiation;
   /** what was made of a wavelength that the user gave: 'table' if none was given */
   readonly reading: 'table' | 'kAlpha1' | 'mean' | 'single';

@@ -7,7 +7,7 @@ export interface ScanRemark {
 }
 
 /** How the scatter of a point grows with its level: variance = floor + perCount x level. */
-export interface CountingNoise {
+interface CountingNoise {
   /** 'poisson': the numbers are counts; 'estimated': the scatter was read off the scan itself */
   readonly kind: 'poisson' | 'estimated';
   readonly variancePerCount: number;
@@ -20,6 +20,8 @@ export interface Scan {
   /** NaN where a point is missing or masked */
   readonly counts: Float64Array;
   readonly noise: CountingNoise;
+  /** counts here = numbers as given times this: 1 for counts, else what makes their scatter that of counting */
+  readonly countsPerUnit: number;
   /** median step, degrees */
   readonly stepDeg: number;
   /** for each point as given, its place in the arrays above */
@@ -30,7 +32,7 @@ export interface Scan {
 }
 
 /** Fewest points that a scan may have: below it neither background nor noise can be told. */
-export const FEWEST_POINTS = 50;
+const FEWEST_POINTS = 50;
 /** A fall of the angle by more steps than this begins a second scan; less is the encoder's jitter. */
 const JITTER_STEPS = 3;
 
@@ -97,9 +99,18 @@ export function prepareScan(twoThetaDeg: ArrayLike<number>, counts: ArrayLike<nu
       message: `The steps are not equal (median ${stepDeg.toPrecision(3)} degrees); counts are taken as counts per point.`,
     });
   }
-  const noise = readNoise(merged.counts, negatives > 0, remarks);
+  const read = readNoise(merged.counts, negatives > 0, remarks);
+  // Numbers that are not counts are turned into as many counts as would scatter like them: one scale for all that follows.
+  const countsPerUnit =
+    read.kind === 'estimated' && read.variancePerCount > 0 ? 1 / read.variancePerCount : 1;
+  merged.counts = merged.counts.map((value) => value * countsPerUnit);
+  const noise: CountingNoise = {
+    kind: read.kind,
+    variancePerCount: read.variancePerCount * countsPerUnit,
+    varianceFloor: read.varianceFloor * countsPerUnit ** 2,
+  };
   const maskedTwoThetaDeg = [...maskSaturated(merged, remarks), ...maskSpikes(merged, noise, remarks)];
-  return { ...merged, noise, stepDeg, maskedTwoThetaDeg, remarks };
+  return { ...merged, noise, countsPerUnit, stepDeg, maskedTwoThetaDeg, remarks };
 }
 
 /** Variance of a point whose expected level is known. */
@@ -222,14 +233,17 @@ function differenceVariance(
  * Source: [derived: a second difference of three equal variances has six times that variance].
  */
 function readNoise(counts: Float64Array, hasNegatives: boolean, remarks: ScanRemark[]): CountingNoise {
-  const known = counts.filter((value) => !Number.isNaN(value)).sort();
+  const present = counts.filter((value) => !Number.isNaN(value));
+  const known = present.slice().sort();
   const quantile = (share: number): number =>
     known[Math.min(known.length - 1, Math.floor(share * known.length))]!;
   const isWhole = known.every(
     (value) => Math.abs(value - Math.round(value)) < 1e-6 * Math.max(1, Math.abs(value)),
   );
-  const near = differenceVariance(counts, 1, Number.NEGATIVE_INFINITY, quantile(0.7));
-  const far = differenceVariance(counts, 4, Number.NEGATIVE_INFINITY, quantile(0.7));
+  // A choice by the mean of three does not bias their differences; few counts need more than the zeros.
+  const brightest = isWhole ? Math.max(quantile(0.7), 3) : quantile(0.7);
+  const near = differenceVariance(present, 1, Number.NEGATIVE_INFINITY, brightest);
+  const far = differenceVariance(present, 4, Number.NEGATIVE_INFINITY, brightest);
   const isSmoothed = far.variance > 2 * near.variance;
   const dim = isSmoothed ? far : near;
   const perCount = dim.variance / Math.max(dim.level, 1e-300);
@@ -243,7 +257,7 @@ function readNoise(counts: Float64Array, hasNegatives: boolean, remarks: ScanRem
       : `The numbers are not plain counts${isWhole ? ` (their scatter is ${perCount.toPrecision(2)} of what counting would give)` : ''}: the noise was read off the scan itself.`,
   });
   if (hasNegatives || !(dim.level > 0)) {
-    const bright = differenceVariance(counts, isSmoothed ? 4 : 1, quantile(0.7), quantile(0.95));
+    const bright = differenceVariance(present, isSmoothed ? 4 : 1, quantile(0.7), quantile(0.95));
     const slope = (bright.variance - dim.variance) / (bright.level - dim.level);
     return {
       kind: 'estimated',
@@ -265,7 +279,7 @@ function maskSaturated(scan: Ordered, remarks: ScanRemark[]): number[] {
   if (!isRun) return [];
   remarks.push({
     code: 'SCAN_SATURATED',
-    message: `${places.length} points in a row stand at ${largest} near ${scan.twoThetaDeg[places[0]!]!.toFixed(2)} degrees: the detector was at its limit. They are left out; heights and areas there are too low.`,
+    message: `${places.length} points in a row stand at the same, highest value near ${scan.twoThetaDeg[places[0]!]!.toFixed(2)} degrees: the detector was at its limit. They are left out; heights and areas there are too low.`,
   });
   for (const place of places) scan.counts[place] = Number.NaN;
   return places.map((place) => scan.twoThetaDeg[place]!);

@@ -37,6 +37,17 @@ describe('diffraction.scan', () => {
     expect(codes(turned)).toContain('SCAN_FALLING');
   });
 
+  it('gives the same c in any unit of intensity, and areas in that unit', () => {
+    const scaled = ask({
+      ...(diffractionScan.example as object),
+      counts: example.counts.map((count) => count * 1.3e-9),
+    });
+    expect(scaled.cAxisAngstrom!.value).toBeCloseTo(answer.cAxisAngstrom!.value, 3);
+    const area = (one: typeof answer): number =>
+      one.peaks.find((peak) => peak.label === '123 (005)')!.areaCountsDeg.value;
+    expect(area(scaled) / area(answer) / 1.3e-9).toBeCloseTo(1, 1);
+  });
+
   it('gives oxygen for Y only, with the relation’s scatter, and says why not for another', () => {
     expect(answer.oxygen!.standardUncertainty).toBeGreaterThanOrEqual(0.1);
     const dysprosium = ask({ ...(diffractionScan.example as object), rareEarth: 'Dy' });

@@ -1,5 +1,9 @@
 import { describe, expect, it } from 'vitest';
-import { FALSE_ALARMS_PER_SCAN, normalUpperQuantile } from '../../../src/science/diffraction/find-peaks.ts';
+import {
+  countingSignificance,
+  FALSE_ALARMS_PER_SCAN,
+  normalUpperQuantile,
+} from '../../../src/science/diffraction/find-peaks.ts';
 import { fitScan } from '../../../src/science/diffraction/fit-scan.ts';
 import { radiationOf } from '../../../src/science/diffraction/radiation.ts';
 import { prepareScan } from '../../../src/science/diffraction/scan.ts';
@@ -80,5 +84,16 @@ describe('normalUpperQuantile', () => {
     [3.167e-5, 4],
   ])('puts a tail of %d above %d standard deviations', (tail, z) => {
     expect(Math.abs(normalUpperQuantile(tail) - z)).toBeLessThan(1e-3);
+  });
+});
+
+describe('countingSignificance', () => {
+  it('tends to net over root of background where both are large', () => {
+    expect(countingSignificance(300, 1e6)).toBeCloseTo(0.3, 4);
+  });
+
+  it('is far below net over root of background for few counts, and nothing for a deficit', () => {
+    expect(countingSignificance(3, 0.25)).toBeLessThan(3 / Math.sqrt(0.25) / 1.5);
+    expect(countingSignificance(-5, 10)).toBe(0);
   });
 });

@@ -13,14 +13,20 @@ describe('prepareScan', () => {
     expect(scan.remarks).toEqual([]);
   });
 
-  it('reads the noise of counts per second off the scan: a tenth of the counts scatters a tenth as its level', () => {
+  it('reads the noise of counts per second off the scan and turns them back into counts', () => {
     const scan = prepareScan(
       plain.twoThetaDeg,
       plain.counts.map((count) => count / 10),
     );
     expect(scan.noise.kind).toBe('estimated');
-    expect(scan.noise.variancePerCount).toBeGreaterThan(0.085);
-    expect(scan.noise.variancePerCount).toBeLessThan(0.115);
+    expect(scan.countsPerUnit).toBeGreaterThan(8.5);
+    expect(scan.countsPerUnit).toBeLessThan(11.5);
+    expect(scan.noise.variancePerCount).toBeCloseTo(1, 9);
+  });
+
+  it('takes few whole counts as counts, most points zero', () => {
+    const faint = simulateScan({ lines: [], backgroundCounts: 0.4, seed: 5 });
+    expect(prepareScan(faint.twoThetaDeg, faint.counts).noise.kind).toBe('poisson');
   });
 
   it('says that a smoothed scan looks smoothed', () => {
