@@ -58,7 +58,7 @@ export class FileQueue {
   readonly #seen = new Set<string>();
   readonly #send = limited(SENT_AT_ONCE);
   #view: SeriesView | null = null;
-  #state: QueueState = { files: [], answers: {}, isReading: false;
+  #state: QueueState = { files: [], answers: {}, isReading: false };
 
   constructor(seriesId: string, doors: QueueDoors) {
     this.seriesId = seriesId;
@@ -228,8 +228,13 @@ export class FileQueue {
 
   /** Reads every file that waits for nothing. Answers with what was read. */
   async readReady(): Promise<ReadResult[]> {
-    const keys = this.#state.files.filter((file) => isReady(file, this.#state.answers)).map(({ key }) => key);
-    this.#set({ isReading: true);
+    const ready = this.#state.files.filter((file) => isReady(file, this.#state.answers));
+    const keys = ready.map(({ key }) => key);
+    // the mapping of a kind is remembered once, with the first file, so that each of the others can be taken back alone
+    const firstKeys = new Set(
+      new Map(ready.toReversed().map(({ key, look }) => [shapeOf(look!), key])).values(),
+    );
+    this.#set({ isReading: true });
     for (const key of keys) {
       this.#stops.set(key, new AbortController());
       this.#change(key, { step: 'reading', problem: null });

@@ -11,7 +11,6 @@ import type {
   tableLookSchema,
 } from '../api/contract.ts';
 import type { MeasurementSettings } from '../records/kinds.ts';
-import type { VerdictSummary } from '../records/series-view.ts';
 import { api, dataOf } from './api.ts';
 import { newId } from './records.ts';
 
@@ -54,15 +53,6 @@ export async function reduceAgain(
     signal,
   });
   return (await dataOf(asked)) as unknown as MeasurementView;
-}
-
-/** Judges pieces anew; answers with their verdicts. */
-export async function judgePieces(seriesId: string, pieceIds: string[]): Promise<VerdictSummary[]> {
-  const asked = api.POST('/api/series/{seriesId}/judge', {
-    params: { path: { seriesId } },
-    body: { changeId: newId(), pieceIds },
-  });
-  return (await dataOf(asked)).verdicts as unknown as VerdictSummary[];
 }
 
 export async function lookAtTable(file: FileRef, mapping: unknown, signal?: AbortSignal): Promise<TableLook> {

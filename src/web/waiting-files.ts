@@ -4,7 +4,7 @@ import type { FileLook, ImportRequest, Problem } from '../api/contract.ts';
 import type { Facts } from '../records/criteria.ts';
 import type { ColumnMapping, MeasurementSettings } from '../records/kinds.ts';
 import { missingSettings, settingField } from '../records/measurement-settings.ts';
-import type { VerdictSummary } from '../records/series-view.ts';
+import type { SeriesView, VerdictSummary } from '../records/series-view.ts';
 
 export type FileStep = 'sending' | 'looking' | 'waiting' | 'reading' | 'read' | 'failed' | 'cancelled';
 

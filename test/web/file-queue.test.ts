@@ -24,26 +24,18 @@ class Refused extends Error {
 
 function doors(changes: Partial<QueueDoors> = {}) {
   let next = 0;
-  const asked: { imports: string[]; undone: string[]; judged: string[][] } = {
-    imports: [],
-    undone: [],
-    judged: [],
-  };
+  const asked: { imports: string[]; remembered: boolean[] } = { imports: [], remembered: [] };
   const all: QueueDoors = {
     upload: async (_file, fileName) => ({ sha256: fileName }),
     look: async () => LOOK,
     importFile: async (request) => {
       asked.imports.push(request.fileName);
+      asked.remembered.push(request.isRemembered);
       return {
         measurement: { id: request.id },
         analysis: { body: { response: { flags: [1] }, failure: null, facts: { numbers: [], phases: [] } } },
       } as never;
     },
-    judge: async (pieceIds) => {
-      asked.judged.push(pieceIds);
-      return [{ pieceId: 'piece', stateTreatmentId: null, outcome: 'passes' }] as never;
-    },
-    undo: async (changeId) => asked.undone.push(changeId),
     newId: () => `id-${next++}`,
     ...changes,
   };
@@ -73,8 +65,8 @@ describe('FileQueue', () => {
     expect(steps(queue)).toEqual(['read', 'failed', 'read']);
     expect(queue.snapshot().files[1]!.problem?.sentence).toContain('line 4, column 2');
     expect(read).toHaveLength(2);
-    expect(asked.judged).toEqual([['piece']]);
-    expect(queue.snapshot().files[0]!.result).toMatchObject({ before: null, after: 'passes', flagCount: 1 });
+    expect(asked.imports).toEqual(['a', 'c']);
+    expect(queue.snapshot().files[0]!.result).toMatchObject({ before: null, flagCount: 1 });
   });
 
   it('repeats a reading that broke off under the same identifiers, so that nothing is read twice', async () => {
@@ -116,15 +108,29 @@ describe('FileQueue', () => {
     await until(queue, (each) => steps(each)[0] === 'cancelled');
   });
 
-  it('takes back what was read, last first, and lets the files wait again', async () => {
-    const { all, asked } = doors();
-    const queue = new FileQueue('series', all);
+  it('lets a file wait again once its measurement is taken back, and not while the view is merely old', async () => {
+    const queue = new FileQueue('series', doors().all);
+    const view = (ids: string[]) =>
+      ({ measurements: ids.map((id) => ({ id, body: {} })), verdicts: [], treatments: [] }) as never;
     queue.add(files('a', 'b'), null);
     await until(queue, (each) => steps(each).join() === 'waiting,waiting');
-    const read = await queue.readReady();
-    await queue.takeBack(read.map(({ measurementId }) => measurementId));
-    expect(asked.undone).toEqual([read[1]!.changeId, read[0]!.changeId]);
-    expect(steps(queue)).toEqual(['waiting', 'waiting']);
+    const [first, second] = await queue.readReady();
+    queue.setView(view([]));
+    expect(steps(queue)).toEqual(['read', 'read']);
+    queue.setView(view([first!.measurementId, second!.measurementId]));
+    queue.setView(view([second!.measurementId]));
+    expect(steps(queue)).toEqual(['waiting', 'read']);
+    const [again] = await queue.readReady();
+    expect(again!.measurementId).not.toBe(first!.measurementId);
+  });
+
+  it('asks to remember the mapping of a kind once, with its first file', async () => {
+    const { all, asked } = doors();
+    const queue = new FileQueue('series', all);
+    queue.add(files('a', 'b', 'c'), null);
+    await until(queue, (each) => steps(each).join() === 'waiting,waiting,waiting');
+    await queue.readReady();
+    expect(asked.remembered).toEqual([true, false, false]);
   });
 
   it('asks before the same bytes are read a second time', async () => {

@@ -1,0 +1,136 @@
+// What a reduction found, as rows of a table in the trade's units. Pure.
+import { uncertainText } from '../../charts/number-text.ts';
+import { FACT_TRADE_UNITS } from '../../charts/trade-text.ts';
+import type { MeasurementKind } from '../../records/kinds.ts';
+import type { VoltageAnswer } from './current-voltage.ts';
+import type { ScanAnswer } from './diffraction.ts';
+import type { LoopAnswer } from './loop.ts';
+import type { MagneticAnswer, ResistiveAnswer } from './transition.ts';
+
+export interface ResultRow {
+  readonly label: string;
+  /** value, uncertainty and unit; or why there is none */
+  readonly text: string;
+  /** the quantity could not be given; a flag says why */
+  readonly isMissing: boolean;
+}
+
+interface Quantity {
+  value: number;
+  standardUncertainty: number;
+}
+type Maybe = Quantity | null | undefined;
+
+const NOT_GIVEN = 'not given';
+
+function row(label: string, quantity: Maybe, unit: string, factor = 1): ResultRow {
+  if (!quantity) return { label, text: NOT_GIVEN, isMissing: true };
+  const number = uncertainText(quantity.value * factor, quantity.standardUncertainty * factor);
+  return { label, text: unit ? `${number} ${unit}` : number, isMissing: false };
+}
+
+/** A row only where the quantity was seen. */
+const rowIfSeen = (label: string, quantity: Maybe, unit: string, factor = 1): ResultRow[] =>
+  quantity ? [row(label, quantity, unit, factor)] : [];
+
+const said = (label: string, text: string): ResultRow => ({ label, text, isMissing: false });
+
+function scanRows(answer: ScanAnswer): ResultRow[] {
+  return [
+    row('c axis', answer.cAxisAngstrom, 'Å'),
+    ...(answer.cAxisOrders.length > 0
+      ? [said('from orders', answer.cAxisOrders.map((l) => `00${l}`).join(', '))]
+      : []),
+    row('Width of (005)', answer.fwhmDeg, '°'),
+    ...rowIfSeen('Oxygen x of YBa₂Cu₃Oₓ', answer.oxygen, ''),
+    row('Shift of 2θ by displacement', answer.displacementShiftDeg, '°'),
+    ...rowIfSeen('Displacement', answer.displacementMm, 'mm'),
+    said('Amorphous hump', answer.amorphous.answer),
+    ...rowIfSeen('Amorphous share', answer.amorphous.share, ''),
+    said('Wavelength', `${Number(answer.wavelengthAngstrom.toPrecision(7))} Å`),
+  ];
+}
+
+function resistiveRows(answer: ResistiveAnswer): ResultRow[] {
+  return [
+    row('Onset', answer.onset, 'K'),
+    row('Midpoint, 50 %', answer.t50, 'K'),
+    row('Zero', answer.zero, 'K'),
+    row('Width, 10 to 90 %', answer.width, 'K'),
+    row('90 %', answer.t90, 'K'),
+    row('10 %', answer.t10, 'K'),
+    ...rowIfSeen('Resistance below the transition', answer.background?.resistance, 'Ω'),
+    ...(answer.transitions.length > 1
+      ? answer.transitions.map(({ t50, share }, i) =>
+          row(`Part ${i + 1}, ${Math.round(share * 100)} % of the step`, t50, 'K'),
+        )
+      : []),
+  ];
+}
+
+function magneticRows(answer: MagneticAnswer): ResultRow[] {
+  return [
+    row('Onset', answer.onset, 'K'),
+    row('Midpoint, 50 %', answer.t50, 'K'),
+    row('Width, 10 to 90 %', answer.width, 'K'),
+    row('90 %', answer.t90, 'K'),
+    row('10 %', answer.t10, 'K'),
+    ...rowIfSeen('Moment at full shielding', answer.shielding?.moment, 'emu', 1e3),
+  ];
+}
+
+function voltageRows(answer: VoltageAnswer): ResultRow[] {
+  const density = FACT_TRADE_UNITS.jcAPerM2;
+  const perWidth = FACT_TRADE_UNITS.icPerWidthAPerM;
+  return [
+    answer.ic || answer.icAbove === null
+      ? row('Ic', answer.ic, 'A')
+      : said('Ic', `> ${Number(answer.icAbove.toPrecision(4))} A: the criterion was not reached`),
+    row('Jc', answer.jc, density.unit, density.factor),
+    row('Ic per width', answer.icPerWidthAPerM, perWidth.unit, perWidth.factor),
+    row('n', answer.n, ''),
+    ...(answer.fitWindow
+      ? [
+          said(
+            'Fitted from',
+            `${Number((answer.fitWindow.fromVPerM * 1e4).toPrecision(3))} to ${Number((answer.fitWindow.toVPerM * 1e4).toPrecision(3))} µV/cm`,
+          ),
+        ]
+      : []),
+    ...rowIfSeen('Crossing of the curve itself', answer.crossing, 'A'),
+    ...rowIfSeen('Offset', answer.offset, 'µV', 1e6),
+    ...rowIfSeen('Ohmic part', answer.ohmic, 'µΩ', 1e6),
+    ...rowIfSeen('Resistance in parallel', answer.shunt, 'mΩ', 1e3),
+    ...rowIfSeen('Drift', answer.drift, 'µV/s', 1e6),
+    said('Noise', `${Number((answer.noiseV * 1e6).toPrecision(2))} µV`),
+  ];
+}
+
+function loopRows(answer: LoopAnswer): ResultRow[] {
+  const { unit, factor } = FACT_TRADE_UNITS.jcAPerM2;
+  return [
+    ...answer.points.map(({ fieldT, jc, isRounded }) =>
+      row(`Jc at ${Number(fieldT.toPrecision(4))} T${isRounded ? ' (rounded)' : ''}`, jc, unit, factor),
+    ),
+    ...(answer.selfFieldT === null
+      ? []
+      : [said('Own field of the piece', `${Number((answer.selfFieldT * 1e3).toPrecision(3))} mT`)]),
+    said('Noise of the moment', `${Number((answer.noiseAmpereM2 * 1e3).toPrecision(2))} emu`),
+  ];
+}
+
+/** The rows of a kind's answer, the number that it is taken for first. */
+export function resultRows(kind: MeasurementKind, response: unknown): ResultRow[] {
+  switch (kind) {
+    case 'diffraction scan':
+      return scanRows(response as ScanAnswer);
+    case 'resistance':
+      return resistiveRows(response as ResistiveAnswer);
+    case 'magnetic transition':
+      return magneticRows(response as MagneticAnswer);
+    case 'current-voltage':
+      return voltageRows(response as VoltageAnswer);
+    case 'magnetisation loop':
+      return loopRows(response as LoopAnswer);
+  }
+}
