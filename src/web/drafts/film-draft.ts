@@ -1,6 +1,8 @@
 // Films and their pieces as they are typed, and as they are kept. Pure.
+
+import { ratioText } from '../../charts/trade-text.ts';
 import type { Film, Piece } from '../../records/kinds.ts';
-import { ratioText, readRatio } from '../compositions.ts';
+import { readRatio } from '../compositions.ts';
 import { type Faults, FieldReader, numberText, statedText } from './typed-numbers.ts';
 
 export interface FilmDraft {

@@ -1,0 +1,85 @@
+// What the fields of the forms are called on the page, so that a fault can name its field. Pure.
+import type { Sitting } from './sitting.ts';
+import type { Faults } from './typed-numbers.ts';
+
+const FIELD_NAMES: Record<string, string> = {
+  label: 'name',
+  startedAt: 'start',
+  energyAtTargetMj: 'energy at the target',
+  energyBeforeWindowMj: 'energy before the window',
+  energyAfterWindowMj: 'energy after the window',
+  spotAreaMm2: 'spot area',
+  distanceMm: 'target to substrate',
+  repetitionHz: 'repetition',
+  pulses: 'pulses',
+  pulsesSinceResurfacing: 'pulses since resurfacing',
+  basePressure: 'base pressure',
+  temperatureC: 'temperature reading',
+  temperatureOffsetK: 'surface minus reading',
+  pressure: 'pressure in the run',
+  oxygenPercent: 'O₂ in the gas',
+  cations: 'film ratio',
+  substrate: 'substrate',
+  thicknessNm: 'thickness',
+  depositionRateNmPerS: 'deposition rate',
+  conversionRateNmPerS: 'conversion rate',
+  overallRateNmPerS: 'overall rate',
+  lengthMm: 'length',
+  widthMm: 'width',
+  segments: 'steps',
+  toC: 'end temperature',
+  duration: 'duration',
+  po2: 'oxygen pressure',
+  gas: 'gas',
+  ratio: 'wanted cation ratio',
+  totalMassG: 'mass of the fired target',
+  balanceStepMg: 'step of the balance',
+  oxygenPer123: 'oxygen per formula',
+  precursors: 'powders',
+  formula: 'formula',
+  purityPercent: 'purity',
+  lossPercent: 'loss on drying',
+};
+
+/** A field in words: `pulses`, or `duration of step 2` for a field of a row. */
+function fieldName(field: string, rowWord: string): string {
+  const row = /^(\d+)\.(.+)$/.exec(field);
+  return row
+    ? `${FIELD_NAMES[row[2]!] ?? row[2]} of ${rowWord} ${Number(row[1]) + 1}`
+    : (FIELD_NAMES[field] ?? field);
+}
+
+/**
+ * Faults as sentences, each with the field that it is about.
+ *
+ * @param of      what the form is of: `film D07`
+ * @param rowWord what a row of its table is: `step`, `powder`
+ */
+export function faultSentences(of: string, faults: Faults, rowWord = 'step'): string[] {
+  return Object.entries(faults).map(([field, fault]) => `${of}, ${fieldName(field, rowWord)}: ${fault}`);
+}
+
+/** Every fault of a sitting, in the order of the page. */
+export function sittingFaultSentences(sitting: Sitting, faults: Faults): string[] {
+  const entries: [string, string][] = [];
+  if (sitting.origin === 'run') entries.push([sitting.run.id, 'Run']);
+  sitting.films.forEach((film, f) => {
+    entries.push([film.id, `Film ${film.draft.label || f + 1}`]);
+    film.pieces.forEach((piece, p) => {
+      entries.push([piece.id, `Piece ${piece.draft.label || p + 1}`]);
+      piece.treatments.forEach(({ id, draft }, t) => {
+        entries.push([id, `Treatment ${draft.label || t + 1}`]);
+      });
+    });
+  });
+  return entries.flatMap(([id, of]) =>
+    faultSentences(
+      of,
+      Object.fromEntries(
+        Object.entries(faults)
+          .filter(([field]) => field.startsWith(`${id}.`))
+          .map(([field, fault]) => [field.slice(id.length + 1), fault]),
+      ),
+    ),
+  );
+}

@@ -1,0 +1,134 @@
+import { Button, Group, Paper, Stack, Table, Text } from '@mantine/core';
+import { useState } from 'react';
+import { ratioText } from '../../charts/trade-text.ts';
+import { targetBatch } from '../../computations/target/batch.ts';
+import type { SeriesView } from '../../records/series-view.ts';
+import type { BatchAsk } from '../drafts/target-draft.ts';
+import { newId, removeRecord, useChange } from '../records.ts';
+import { useSayDone } from '../undo.tsx';
+import { type BatchAnswer, BatchSheet } from './batch-sheet.tsx';
+import { ProblemNotice } from './problem-notice.tsx';
+
+type TargetRecord = SeriesView['targets'][number];
+
+interface TargetListProps {
+  view: SeriesView;
+  onCopy: (target: TargetRecord) => void;
+}
+
+/** Lot numbers of a stored sheet: lots were stored in the order of the powders. */
+function lotNumbersOf(target: TargetRecord, view: SeriesView): string[] {
+  return target.body.lotIds.map((lotId) => view.lots.find(({ id }) => id === lotId)?.body.lotNumber ?? '');
+}
+
+/** Targets kept so far; a sheet opens as it was made. */
+export function TargetList({ view, onCopy }: TargetListProps) {
+  const [openId, setOpenId] = useState<string | null>(null);
+  const say = useSayDone();
+  const remove = useChange(async (target: TargetRecord) => {
+    const changeId = newId();
+    await removeRecord(target, changeId);
+    say(`Removed target ${target.body.label}.`, [changeId]);
+  });
+  if (view.targets.length === 0) {
+    return (
+      <Text size="sm" c="dimmed">
+        No target is kept yet.
+      </Text>
+    );
+  }
+  const open = view.targets.find(({ id }) => id === openId);
+  const sheet = open?.body.sheet;
+  return (
+    <Stack gap="sm">
+      <Table aria-label="Targets" className="no-print">
+        <Table.Thead>
+          <Table.Tr>
+            <Table.Th>Target</Table.Th>
+            <Table.Th>Cation ratio</Table.Th>
+            <Table.Th>Runs</Table.Th>
+            <Table.Th>Sheet</Table.Th>
+            <Table.Th aria-label="Actions" />
+          </Table.Tr>
+        </Table.Thead>
+        <Table.Tbody>
+          {view.targets.map((target) => {
+            const { label, cations, sheet: kept } = target.body;
+            const runs = view.runs.filter(({ body }) => body.targetId === target.id);
+            const isOpen = target.id === openId;
+            return (
+              <Table.Tr key={target.id}>
+                <Table.Td style={{ overflowWrap: 'anywhere' }}>{label}</Table.Td>
+                <Table.Td className="number">{ratioText(cations)}</Table.Td>
+                <Table.Td className="number">{runs.length}</Table.Td>
+                <Table.Td>
+                  {kept ? (
+                    <Button
+                      size="compact-xs"
+                      variant="subtle"
+                      aria-expanded={isOpen}
+                      aria-label={`${isOpen ? 'Close' : 'Open'} the sheet of ${label}`}
+                      onClick={() => setOpenId(isOpen ? null : target.id)}
+                    >
+                      {isOpen ? 'Close' : 'Open'}
+                    </Button>
+                  ) : (
+                    <Text span size="sm" c="dimmed">
+                      none
+                    </Text>
+                  )}
+                </Table.Td>
+                <Table.Td>
+                  <Group gap={4} justify="flex-end">
+                    <Button
+                      size="compact-xs"
+                      variant="subtle"
+                      aria-label={`Weigh ${label} again`}
+                      onClick={() => onCopy(target)}
+                    >
+                      Weigh again
+                    </Button>
+                    <Button
+                      size="compact-xs"
+                      variant="subtle"
+                      color="gray"
+                      aria-label={`Remove ${label}`}
+                      onClick={() => remove.mutate(target)}
+                    >
+                      Remove
+                    </Button>
+                  </Group>
+                </Table.Td>
+              </Table.Tr>
+            );
+          })}
+        </Table.Tbody>
+      </Table>
+      <ProblemNotice error={remove.error} />
+      {open && sheet ? (
+        <Paper withBorder p="md">
+          <BatchSheet
+            title={`Target ${open.body.label}`}
+            request={sheet.request as BatchAsk}
+            response={sheet.response as BatchAnswer}
+            lotNumbers={lotNumbersOf(open, view)}
+            version={sheet.version}
+            note={[open.body.sinterGas ? `Sintered in ${open.body.sinterGas}.` : '', open.body.note]
+              .filter(Boolean)
+              .join(' ')}
+          />
+          {sheet.version === targetBatch.version ? null : (
+            <Text size="sm" fw={600}>
+              Old: made with version {sheet.version}, now {targetBatch.version}. Weigh it again to compare.
+            </Text>
+          )}
+          <Group justify="flex-end" mt="xs" className="no-print">
+            <Button size="compact-sm" variant="light" onClick={() => window.print()}>
+              Print this sheet
+            </Button>
+          </Group>
+        </Paper>
+      ) : null}
+    </Stack>
+  );
+}
