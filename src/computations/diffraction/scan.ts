@@ -107,7 +107,7 @@ const response = z.strictObject({
     share: quantitySchema.nullable(),
     answer: z.enum(['yes', 'no', 'cannot say']),
   }),
-  displacement: quantitySchema.nullable().describe('surface below the axis is positive'),
+  displacementMm: quantitySchema.nullable().describe('surface below the axis is positive'),
   displacementShiftDeg: quantitySchema
     .nullable()
     .describe('2theta shift at theta = 0; at theta times cos(theta)'),
@@ -246,7 +246,7 @@ export const diffractionScan = shortComputation({
           `c is outside ${OXYGEN_OF_C.fromAngstrom} to ${OXYGEN_OF_C.toAngstrom} angstrom, where the relation was made.`,
         );
     }
-    let displacement: Quantity | null = null;
+    let displacementMm: Quantity | null = null;
     if (cAxis !== undefined) {
       const radiusMm = asked.optics?.radiusMm;
       // 2theta shift = -2 s cos(theta)/R, in radian.
@@ -257,7 +257,7 @@ export const diffractionScan = shortComputation({
         );
       else {
         const mmPerDeg = -(radiusMm / 2) * (Math.PI / 180);
-        displacement = quantity(cAxis.shiftDeg * mmPerDeg, cAxis.shiftDegU * Math.abs(mmPerDeg), 'mm');
+        displacementMm = quantity(cAxis.shiftDeg * mmPerDeg, cAxis.shiftDegU * Math.abs(mmPerDeg), 'mm');
       }
     } else flag('DISPLACEMENT_NOT_GIVEN', 'Without an indexed film line no displacement was fitted.');
     flag(amorphous.share === null ? 'AMORPHOUS_SHARE_NOT_GIVEN' : 'AMORPHOUS', amorphous.reason);
@@ -278,7 +278,7 @@ export const diffractionScan = shortComputation({
         share: amorphous.share === null ? null : quantity(amorphous.share, amorphous.shareU ?? 0, '1'),
         answer: amorphous.answer,
       },
-      displacement,
+      displacementMm,
       displacementShiftDeg: cAxis ? quantity(cAxis.shiftDeg, cAxis.shiftDegU, 'deg') : null,
       unexplained: found.peaks
         .filter((_, p) => found.labels[p]!.kind === 'unexplained')

@@ -59,8 +59,8 @@ describe('diffraction.scan', () => {
   it('turns the angle shift into millimetres once the radius is known: s = -D R/2', () => {
     const withRadius = ask({ ...(diffractionScan.example as object), optics: { radiusMm: 240 } });
     const shiftRad = (withRadius.displacementShiftDeg!.value * Math.PI) / 180;
-    expect(withRadius.displacement!.value).toBeCloseTo((-shiftRad * 240) / 2, 12);
-    expect(answer.displacement).toBeNull();
+    expect(withRadius.displacementMm!.value).toBeCloseTo((-shiftRad * 240) / 2, 12);
+    expect(answer.displacementMm).toBeNull();
     expect(codes(answer)).toContain('DISPLACEMENT_NEEDS_RADIUS');
   });
 
