@@ -2,7 +2,7 @@
 import { StoreError } from './errors.ts';
 
 /** Longest text of one body or result, characters; larger things belong in a file. */
-export const MAX_JSON_CHARACTERS = 16_000_000;
+const MAX_JSON_CHARACTERS = 16_000_000;
 
 /**
  * The value as JSON text. A field that is undefined is left out; anything else that JSON would quietly alter is refused.

@@ -10,8 +10,6 @@ import type {
   Treatment,
 } from '../../src/records/kinds.ts';
 
-export const SHA_OF_NOTHING = 'e3b0c44298fc1c149afbf4c8996fb92427ae41e4649b934ca495991b7852b855';
-
 export function seriesBody(label = 'invented series'): Series {
   return {
     label,
