@@ -28,7 +28,11 @@ export interface DemoSeries {
   readonly aim: string;
   readonly isInvented: true;
   readonly rareEarths: readonly string[];
-  readonly growth: { readonly temperatureC: number; readonly po2Atm: number };
+  readonly growth: {
+    readonly temperatureC: number;
+    readonly po2Atm: number;
+    readonly meltOffsetJPerMol: number;
+  };
   readonly coil: { readonly temperatureK: number; readonly fieldT: number };
   readonly criteria: readonly DemoCriterion[];
   readonly benchmarkPieceLabel: string;

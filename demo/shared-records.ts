@@ -45,7 +45,7 @@ export function demoSeries(benchmarkPieceLabel: string, controlPieceLabel: strin
       'no less current density than a slow stoichiometric film. All of it is invented.',
     isInvented: true,
     rareEarths: ['Dy'],
-    growth: { temperatureC: 835, po2Atm: 4e-4 },
+    growth: { temperatureC: 835, po2Atm: 4e-4, meltOffsetJPerMol: -2000 },
     coil: { temperatureK: 30, fieldT: 5 },
     criteria: CRITERIA,
     benchmarkPieceLabel,

@@ -3387,6 +3387,123 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/tables/look": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** What a table of past films would make, with its doubts; nothing is recorded */
+        post: {
+            parameters: {
+                query?: never;
+                header?: never;
+                path?: never;
+                cookie?: never;
+            };
+            requestBody: {
+                content: {
+                    "application/json": {
+                        /** Format: uuid */
+                        seriesId: string;
+                        sha256: string;
+                        fileName: string;
+                        mapping: unknown;
+                    };
+                };
+            };
+            responses: {
+                /** @description Default Response */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": {
+                            headings: string[];
+                            rowCount: number;
+                            firstRows: string[][];
+                            fields: {
+                                field: string;
+                                label: string;
+                                units: string[];
+                            }[];
+                            mapping: unknown;
+                            films: unknown[];
+                            doubts: {
+                                row: number;
+                                column: string;
+                                found: string;
+                                expected: string;
+                                message: string;
+                            }[];
+                        };
+                    };
+                };
+            };
+        };
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/tables/import": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Read the films of a table in, as one change */
+        post: {
+            parameters: {
+                query?: never;
+                header?: never;
+                path?: never;
+                cookie?: never;
+            };
+            requestBody: {
+                content: {
+                    "application/json": {
+                        /** Format: uuid */
+                        seriesId: string;
+                        sha256: string;
+                        fileName: string;
+                        mapping: unknown;
+                        /** Format: uuid */
+                        changeId: string;
+                    };
+                };
+            };
+            responses: {
+                /** @description Default Response */
+                201: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": {
+                            /** Format: uuid */
+                            changeId: string;
+                            filmCount: number;
+                            pieceCount: number;
+                        };
+                    };
+                };
+            };
+        };
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/series/{seriesId}/judge": {
         parameters: {
             query?: never;

@@ -13,6 +13,7 @@ import { registerComputations } from './routes/computations.ts';
 import { registerImports } from './routes/imports.ts';
 import { registerJudging } from './routes/judging.ts';
 import { registerRecords } from './routes/records.ts';
+import { registerTables } from './routes/tables.ts';
 import { registerSecurity } from './security.ts';
 
 /** Largest JSON request, in bytes; files have a limit of their own. */
@@ -80,6 +81,7 @@ export async function buildApp(parts: AppParts): Promise<FastifyInstance> {
     registerComputations(routes, new JobList(parts.bench.runner), parts.clock);
     registerRecords(routes, parts.bench.store);
     registerImports(routes, parts.bench);
+    registerTables(routes, parts.bench);
     registerJudging(routes, parts.bench);
     routes.get('/api/openapi.json', { schema: { hide: true } as never }, async () => app.swagger());
   });

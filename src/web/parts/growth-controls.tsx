@@ -47,7 +47,7 @@ export function GrowthControls({ condition, onChange, phases, part, onPartChange
             min={300}
             max={1500}
             step={5}
-            w={170}
+            w={210}
             onChange={(value) => typeof value === 'number' && set({ temperatureC: value })}
           />
           <Slider
@@ -71,7 +71,7 @@ export function GrowthControls({ condition, onChange, phases, part, onPartChange
             value={Number((po2Atm * 760_000).toPrecision(4))}
             min={1e-4}
             max={7_600_000}
-            w={170}
+            w={210}
             onChange={(value) => typeof value === 'number' && value > 0 && set({ po2Atm: value / 760_000 })}
           />
           <Slider
@@ -94,7 +94,7 @@ export function GrowthControls({ condition, onChange, phases, part, onPartChange
             min={-20}
             max={20}
             step={0.5}
-            w={170}
+            w={210}
             onChange={(value) => typeof value === 'number' && set({ meltOffsetJPerMol: -value * 1000 })}
           />
           <Slider
