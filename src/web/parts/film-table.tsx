@@ -1,9 +1,8 @@
 import { Anchor, ScrollArea, Table, Text } from '@mantine/core';
 import { Link } from '@tanstack/react-router';
-import { FACT_TRADE_UNITS, factText, pressureText, ratioText } from '../../charts/trade-text.ts';
-import type { Fact, FactName } from '../../records/criteria.ts';
+import { filmCell, filmColumns } from '../../charts/film-columns.ts';
+import { pressureText, ratioText } from '../../charts/trade-text.ts';
 import type { FilmRow } from '../../records/film-rows.ts';
-import { findFact } from '../../science/learning/find-fact.ts';
 import { VerdictBadge } from './verdict-badge.tsx';
 
 interface FilmTableProps {
@@ -14,43 +13,15 @@ interface FilmTableProps {
   coil: { temperatureK: number; fieldT: number } | null;
 }
 
-interface NumberColumn {
-  heading: string;
-  fact: FactName;
-  at?: { temperatureK: number; fieldT?: number };
-}
-
 function role(row: FilmRow, benchmarkPieceId: string | null, controlPieceId: string | null): string {
   const ids = row.states.map((state) => state.piece.id);
   if (benchmarkPieceId && ids.includes(benchmarkPieceId)) return 'benchmark';
   return controlPieceId && ids.includes(controlPieceId) ? 'control' : '';
 }
 
-function cellText(fact: Fact | undefined): string {
-  if (!fact) return '';
-  const { unit } = FACT_TRADE_UNITS[fact.name];
-  const text = factText(fact);
-  return unit ? text.slice(0, text.length - unit.length).trim() : text;
-}
-
 /** Every film with its numbers, best first. */
 export function FilmTable({ seriesId, rows, benchmarkPieceId, controlPieceId, coil }: FilmTableProps) {
-  const columns: NumberColumn[] = [
-    { heading: 'Tc midpoint, K', fact: 'tcMidpointK' },
-    { heading: 'Width, K', fact: 'transitionWidthK' },
-    { heading: 'c axis, Å', fact: 'cAxisAngstrom' },
-    { heading: 'Jc 77 K sf, MA/cm²', fact: 'jcAPerM2', at: { temperatureK: 77, fieldT: 0 } },
-    ...(coil
-      ? [
-          {
-            heading: `Jc ${coil.temperatureK} K ${coil.fieldT} T, MA/cm²`,
-            fact: 'jcAPerM2' as const,
-            at: coil,
-          },
-        ]
-      : []),
-    { heading: 'Rate, nm/s', fact: 'overallRateNmPerS' },
-  ];
+  const columns = filmColumns(coil);
   if (rows.length === 0) {
     return (
       <Text c="dimmed">
@@ -128,9 +99,14 @@ export function FilmTable({ seriesId, rows, benchmarkPieceId, controlPieceId, co
                     .filter(Boolean)
                     .join(', ')}
                 </Table.Td>
-                {columns.map(({ heading, fact, at }) => (
-                  <Table.Td key={heading} ta="right" className="number" style={{ whiteSpace: 'nowrap' }}>
-                    {cellText(findFact(row.best?.numbers ?? [], fact, at)?.fact)}
+                {columns.map((column) => (
+                  <Table.Td
+                    key={column.heading}
+                    ta="right"
+                    className="number"
+                    style={{ whiteSpace: 'nowrap' }}
+                  >
+                    {filmCell(column, row.best?.numbers ?? [])}
                   </Table.Td>
                 ))}
               </Table.Tr>

@@ -1,0 +1,84 @@
+// What the options of `import` say: settings, kind and columns.
+import { readFile } from 'node:fs/promises';
+import {
+  type ColumnMapping,
+  columnMappingSchema,
+  MEASUREMENT_KINDS,
+  type MeasurementKind,
+  type MeasurementSettings,
+  measurementSettingsSchema,
+} from '../records/kinds.ts';
+import { nearestNames } from '../runner/find-computation.ts';
+import { describeIssues } from '../runner/prepare.ts';
+import type { CommandCall } from './command.ts';
+import { CliError } from './errors.ts';
+
+const SETTING_NAMES = Object.keys(measurementSettingsSchema.shape);
+
+/**
+ * `--set temperatureK=77 --set anode=Cu` as settings.
+ *
+ * @throws CliError OPTION_VALUE naming the setting, its value and its range
+ */
+export function settingsFrom(call: CommandCall): MeasurementSettings {
+  const stated: Record<string, unknown> = {};
+  for (const text of call.texts('set')) {
+    const at = text.indexOf('=');
+    const name = at < 0 ? text : text.slice(0, at);
+    const value = at < 0 ? '' : text.slice(at + 1).trim();
+    if (!SETTING_NAMES.includes(name)) {
+      throw new CliError(
+        'OPTION_VALUE',
+        `--set ${text.slice(0, 100)}: no setting is called '${name.slice(0, 60)}'; expected NAME=VALUE. Near it: ${nearestNames(name, SETTING_NAMES).join(', ')}.`,
+      );
+    }
+    if (value === '' || name in stated) {
+      const fault = value === '' ? 'has no value' : 'is given twice';
+      throw new CliError(
+        'OPTION_VALUE',
+        `--set ${text.slice(0, 100)}: ${name} ${fault}; expected ${name}=VALUE once.`,
+      );
+    }
+    stated[name] = name === 'anode' ? value : Number.isNaN(Number(value)) ? value : Number(value);
+  }
+  const parsed = measurementSettingsSchema.safeParse(stated);
+  if (!parsed.success) throw new CliError('OPTION_VALUE', `--set ${describeIssues(parsed.error, stated)}`);
+  return parsed.data;
+}
+
+/** @throws CliError OPTION_VALUE */
+export function kindFrom(call: CommandCall): MeasurementKind | null {
+  const text = call.text('kind');
+  if (text === undefined) return null;
+  const kind = MEASUREMENT_KINDS.find((each) => each === text.toLowerCase());
+  if (!kind) {
+    throw new CliError(
+      'OPTION_VALUE',
+      `--kind is '${text.slice(0, 60)}', expected one of: ${MEASUREMENT_KINDS.join(', ')}.`,
+    );
+  }
+  return kind;
+}
+
+/** @throws CliError OPTION_VALUE, FILE_UNREADABLE */
+export async function mappingFrom(call: CommandCall): Promise<ColumnMapping | null> {
+  const path = call.text('mapping');
+  if (path === undefined) return null;
+  let text: string;
+  try {
+    text = await readFile(path, 'utf8');
+  } catch (error) {
+    throw new CliError('FILE_UNREADABLE', `--mapping ${path}: ${(error as Error).message}.`);
+  }
+  let value: unknown;
+  try {
+    value = JSON.parse(text);
+  } catch (error) {
+    throw new CliError('OPTION_VALUE', `--mapping ${path} is no JSON: ${(error as SyntaxError).message}.`);
+  }
+  const parsed = columnMappingSchema.safeParse(value);
+  if (!parsed.success) {
+    throw new CliError('OPTION_VALUE', `--mapping ${path}: ${describeIssues(parsed.error, value)}`);
+  }
+  return parsed.data;
+}
