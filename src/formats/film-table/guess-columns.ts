@@ -1,0 +1,101 @@
+// Guesses what the columns of a table of films mean, from their headings. A unit that is not stated is asked.
+import { isRareEarth } from '../../science/matter/elements.ts';
+import { shown } from '../errors.ts';
+import { findUnit, partHeading } from '../units.ts';
+import {
+  FILM_FIELDS,
+  type FilmField,
+  type FilmTableColumn,
+  type FilmTableMapping,
+  type TableDoubt,
+  type TextTable,
+  unitsOfFilmField,
+} from './schema.ts';
+
+/** Words of headings, the first that fits counts; order: the narrower before the wider. [common practice] */
+const HEADINGS: readonly (readonly [RegExp, FilmField])[] = [
+  [/^(piece|part|chip|cut)\b/i, 'pieceLabel'],
+  [/^(film|sample|specimen|label|id|name)( (id|no\.?|number|label|name))?$/i, 'label'],
+  [/formula|composition|cation|stoich|\bre ?: ?ba/i, 'formula'],
+  [/^(re|rare[ -]?earth|ln)( (amount|share|content))?$/i, 'rareEarth'],
+  [/^ba\b/i, 'amountBa'],
+  [/^cu\b/i, 'amountCu'],
+  [/substrate|^tape$/i, 'substrate'],
+  [/route|in[ -]?situ|ex[ -]?situ/i, 'route'],
+  [/width|^(d|delta ?|\u0394 ?)t_?c\b/i, 'transitionWidthK'],
+  [/onset/i, 'tcOnsetK'],
+  [/^t_?c\b|midpoint|critical temp|transition temp/i, 'tcMidpointK'],
+  [/^j_?c\b|critical current dens/i, 'jcAPerM2'],
+  [/p_?\(?o_?2\)?|oxygen|pressure/i, 'po2Pa'],
+  [/thick|^d$/i, 'thicknessNm'],
+  [/rate/i, 'overallRateNmPerS'],
+  [
+    /^(t|t_?(growth|dep|sub)\w*|(growth |deposition |substrate |heater )?temp(erature|\.)?)$/i,
+    'temperatureC',
+  ],
+  [/phase|impurit/i, 'phases'],
+  [/note|remark|comment/i, 'note'],
+];
+
+/** `Jc 77 K, sf (MA/cm2)`, `Jc(77K, 1T) A/m2`: name and unit, the unit also as the last word. */
+function nameAndUnit(heading: string): { name: string; unit: string } {
+  const parted = partHeading(heading);
+  if (parted.unit !== '') return parted;
+  const [, name, unit] = /^(.*\S)\s+(\S+)$/.exec(heading) ?? [];
+  return unit !== undefined && findUnit(unit) !== undefined ? { name: name!, unit } : parted;
+}
+
+/** Temperature and field of a Jc, if its heading states both. */
+function conditionOf(heading: string): { temperatureK: number; fieldT: number } | null {
+  const temperature = /(\d{1,3}(?:[.,]\d{1,2})?)\s?K\b/.exec(heading)?.[1];
+  const field = /self|\bs\.?f\b/i.test(heading) ? '0' : /(\d{1,2}(?:[.,]\d{1,3})?)\s?T\b/.exec(heading)?.[1];
+  if (temperature === undefined || field === undefined) return null;
+  const temperatureK = Number(temperature.replace(',', '.'));
+  const fieldT = Number(field.replace(',', '.'));
+  return temperatureK <= 400 ? { temperatureK, fieldT } : null;
+}
+
+const columnDoubt = (column: string, found: string, expected: string, message: string): TableDoubt => ({
+  row: 0,
+  column,
+  found,
+  expected,
+  message,
+});
+
+/**
+ * The mapping that the headings suggest; columns that say nothing are left out. A unit or condition that a heading does not
+ * state stays open ('' or null), and `readFilms` asks for it.
+ */
+export function guessFilmColumns(table: TextTable): { mapping: FilmTableMapping; doubts: TableDoubt[] } {
+  const columns: FilmTableColumn[] = [];
+  const doubts: TableDoubt[] = [];
+  table.headings.forEach((heading, column) => {
+    const { name, unit } = nameAndUnit(heading);
+    let field = HEADINGS.find(([words]) => words.test(name))?.[1];
+    if (field === undefined) return;
+    if (field === 'rareEarth') {
+      const filled = table.rows.map((row) => row[column]!).filter((cell) => cell !== '');
+      if (!filled.some((cell) => /^[A-Z][a-z]?/.test(cell) && isRareEarth(/^[A-Z][a-z]?/.exec(cell)![0]))) {
+        if (filled.every((cell) => /^[\d.,\s%eE+-]+$/.test(cell))) field = 'amountRe';
+      }
+    }
+    const definition = FILM_FIELDS[field];
+    const other = columns.find((each) => each.field === field);
+    if (other !== undefined && !('isRepeated' in definition)) {
+      const message = `Columns "${shown(table.headings[other.column]!)}" and "${shown(heading)}" may both be the ${definition.label}; the first was taken.`;
+      doubts.push(columnDoubt(heading, heading, `one column for the ${definition.label}`, message));
+      return;
+    }
+    const units = unitsOfFilmField(field);
+    const stated = units.includes(findUnit(unit)?.symbol ?? '') ? findUnit(unit)!.symbol : '';
+    const isAmount = field.startsWith('amount');
+    const entry: FilmTableColumn = { field, column, unit: isAmount && stated === '' ? '1' : stated };
+    if (field === 'jcAPerM2') entry.at = conditionOf(heading);
+    columns.push(entry);
+  });
+  if (!columns.some(({ field }) => field === 'label')) {
+    doubts.push(columnDoubt('', 'none', 'a column of film labels', 'No column is headed as the film label.'));
+  }
+  return { mapping: { columns }, doubts };
+}

@@ -1,0 +1,149 @@
+import { readFileSync } from 'node:fs';
+import { csvParseRows } from 'd3-dsv';
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { guessFilmColumns } from '../../../src/formats/film-table/guess-columns.ts';
+import { type FilmTableOptions, filmTableReader, recordsOf } from '../../../src/formats/film-table/read.ts';
+import { readFilms } from '../../../src/formats/film-table/read-films.ts';
+import { filmTableMappingSchema } from '../../../src/formats/film-table/schema.ts';
+
+const GERMAN = readFileSync(new URL('../../data/film-table/german.csv', import.meta.url), 'utf8');
+
+function table(text: string, options: FilmTableOptions = {}, piece = 17) {
+  const bytes = new TextEncoder().encode(text);
+  const reader = filmTableReader.open(options);
+  for (let at = 0; at < bytes.length; at += piece) reader.push(bytes.subarray(at, at + piece));
+  return reader.end();
+}
+function read(text: string) {
+  const result = table(text);
+  if (!result.ok) throw new Error(result.message);
+  return result.value;
+}
+function films(text: string) {
+  const whole = read(text);
+  const { mapping, doubts } = guessFilmColumns(whole);
+  const answer = readFilms(whole, filmTableMappingSchema.parse(mapping));
+  if (!answer.ok) throw new Error(answer.message);
+  return { films: answer.films, doubts: [...doubts, ...answer.doubts] };
+}
+
+describe('table of past films', () => {
+  it('reads a film with its numbers in SI from a table of decimal commas', () => {
+    const { films: all } = films(GERMAN.replace(/;RE;/, ';Rare earth;').replace(/-a;1;/g, '-a;Y;'));
+    // no amount of rare earth is left: the ratio is not made up
+    expect(all[0]!.cations).toBeNull();
+    expect(all[0]).toMatchObject({
+      label: 'F001',
+      pieceLabel: 'F001-a',
+      substrate: 'STO',
+      temperatureC: 790,
+      thicknessNm: 300,
+      overallRateNmPerS: 0.5,
+      tcMidpointK: 91.2,
+      transitionWidthK: 0.8,
+      phases: ['123'],
+      note: 'benchmark',
+    });
+    expect(all[0]!.po2Pa).toBeCloseTo((0.6 * 101325) / 760, 9);
+    expect(all[0]!.jc[0]!.jcAPerM2).toBeCloseTo(3.1e10, -2);
+    expect(all[0]!.jc[0]!.at).toEqual({ temperatureK: 77, fieldT: 0 });
+    expect(all[1]!.phases).toEqual(['123', 'BaCuO2']);
+    expect(all[1]!.note).toBe('fast, liquid "seen"');
+  });
+
+  it('asks about 0.3 nm, about 2.5e10 MA/cm2, about a text where a number belongs and about a piece given twice', () => {
+    const { doubts } = films(GERMAN);
+    const asked = doubts.map(({ row, column }) => `${row} ${column}`);
+    const expected = ['3 Thickness (nm)', '3 Jc 77 K, sf (MA/cm2)', '4 Tc (K)', '4 Film'];
+    expect(asked).toEqual(expect.arrayContaining(expected));
+    expect(doubts.find(({ column }) => column === 'Thickness (nm)')!.message).toContain('Is it in um?');
+    expect(doubts.find(({ column }) => column === 'Tc (K)')).toMatchObject({ found: 'abc', row: 4 });
+  });
+
+  it('takes the ratio of three columns with the rare earth of a fourth', () => {
+    const { films: all } = films('Sample,Rare earth,RE amount,Ba,Cu\nA,Y0.5Gd0.5,1,2.5,4\nB,Gd,1,2,3\n');
+    expect(all[0]!.cations).toEqual({ Y: 0.5, Gd: 0.5, Ba: 2.5, Cu: 4 });
+    expect(all[1]!.cations).toEqual({ Gd: 1, Ba: 2, Cu: 3 });
+  });
+
+  it('reads a formula and leaves oxygen out of the cations', () => {
+    const { films: all } = films('Film,Composition\nA,YBa2.3Cu3.8O7\nB,nonsense!\n');
+    expect(all[0]!.cations).toEqual({ Y: 1, Ba: 2.3, Cu: 3.8 });
+    expect(all[1]!.cations).toBeNull();
+  });
+
+  it('asks about an unknown rare earth and about per cent that do not add up', () => {
+    const { films: all, doubts } = films(
+      'Film,Rare earth,RE share (%),Ba (%),Cu (%)\nA,Y,16,33,40\nB,Fe,17,33,50\n',
+    );
+    expect(doubts.some(({ row, message }) => row === 1 && message.includes('add up to 89.00 %'))).toBe(true);
+    expect(doubts.some(({ row, message }) => row === 2 && message.includes('Fe is no rare earth'))).toBe(
+      true,
+    );
+    expect(all[1]!.cations).toBeNull();
+  });
+
+  it('does not read a column whose unit is not stated, and asks for it', () => {
+    const { films: all, doubts } = films('Film,Thickness\nA,300\n');
+    expect(all[0]!.thicknessNm).toBeNull();
+    expect(doubts).toEqual([expect.objectContaining({ row: 0, column: 'Thickness', found: 'no unit' })]);
+  });
+
+  it('leaves out a row without a film label and says so', () => {
+    const { films: all, doubts } = films('Film,Tc (K)\nA,90\n,91\n');
+    expect(all).toHaveLength(1);
+    expect(doubts[0]).toMatchObject({ row: 2, message: 'This row names no film and was left out.' });
+  });
+
+  it.each([
+    ['', 'READ_EMPTY', 0],
+    ['Film;Tc (K)\n', 'TABLE_NO_ROWS', 1],
+    ['only words\nand more\n', 'TABLE_NO_ROWS', 1],
+    ['Film,"Tc\nA,1\n', 'TABLE_QUOTE', 1],
+    ['Film,Tc (K),Note\nA,90,x\nB,91\n', 'READ_COLUMN_COUNT', 3],
+    ['Film;Tc (K);Note\nA;90,5;1\nB;91.5;2,5\n', 'READ_NUMBER_DOUBT', 2],
+    ['Film;d (nm)\nA;1,234\nB;2,345\n', 'READ_DECIMAL_DOUBT', 2],
+    [`Film,Tc (K)\n${'A,90\n'.repeat(5001)}`, 'TABLE_TOO_LARGE', 1],
+    ['PK\u0003\u0004 zip', 'READ_BINARY', 1],
+  ])('refuses %j with %s', (text, code, line) => {
+    expect(table(text)).toMatchObject({ ok: false, code, line });
+  });
+
+  it('takes the decimal mark that a person names', () => {
+    const result = table('Film;d (nm)\nA;1,234\nB;2,345\n', { decimalMark: ',' });
+    expect(result).toMatchObject({ ok: true, value: { decimalMark: ',' } });
+  });
+
+  it('refuses a mapping with a wrong column, a field given twice or a wrong unit', () => {
+    const whole = read('Film,Tc (K)\nA,90\n');
+    const label = { field: 'label', column: 0, unit: '' } as const;
+    const answer = (column: number, unit: string, field: 'tcOnsetK' | 'label' = 'tcOnsetK') =>
+      readFilms(whole, { columns: [label, { field, column, unit }] });
+    expect(answer(7, 'K')).toMatchObject({ code: 'TABLE_COLUMN' });
+    expect(answer(1, '', 'label')).toMatchObject({ code: 'TABLE_FIELD' });
+    expect(answer(1, 'Oe')).toMatchObject({ code: 'MAP_UNIT' });
+    expect(answer(1, 'K')).toMatchObject({ ok: true });
+  });
+});
+
+// A comparison with a reference library (d3-dsv 3.0.2), not with a published value.
+describe('recordsOf beside d3-dsv', () => {
+  it('finds the same cells in any quoted table, line ends inside cells included', () => {
+    const cell = fc.string({ unit: fc.constantFrom('a', '"', ',', '\n', '1', ';'), maxLength: 6 });
+    const rows = fc.array(fc.array(cell, { minLength: 2, maxLength: 4 }), { minLength: 1, maxLength: 6 });
+    fc.assert(
+      fc.property(rows, (cells) => {
+        const quoted = cells
+          .map((row) => row.map((text) => `"${text.replaceAll('"', '""')}"`).join(','))
+          .join('\n');
+        const ours = recordsOf(quoted, ',');
+        if (!Array.isArray(ours)) throw new Error(ours.message);
+        expect(ours.map((record) => record.cells)).toEqual(
+          csvParseRows(quoted).map((row) => row.map((x) => x.trim())),
+        );
+      }),
+      { numRuns: 500, seed: 2 },
+    );
+  });
+});
