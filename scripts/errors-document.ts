@@ -1,5 +1,8 @@
 // Makes docs/errors.md from the error codes of every layer.
+import { FORMAT_CODES } from '../src/formats/errors.ts';
+import { STORE_CODES } from '../src/logbook/errors.ts';
 import { SCIENCE_CODES } from '../src/science/errors.ts';
+import { SERVER_CODES } from '../src/server/errors.ts';
 
 const LAYERS: readonly (readonly [layer: string, codes: Record<string, string>])[] = [
   ['science', SCIENCE_CODES],
