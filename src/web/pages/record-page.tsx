@@ -16,9 +16,10 @@ import { FaultList } from '../parts/record-forms/fault-list.tsx';
 import { faultsOf } from '../parts/record-forms/fields.ts';
 import { RunForm } from '../parts/record-forms/run-form.tsx';
 import { SittingFilm } from '../parts/record-forms/sitting-film.tsx';
+import { sayDone } from '../parts/undo-notice.tsx';
 import { newId, useChange } from '../records.ts';
 import { nothingWritten, saveRecords } from '../save-sitting.ts';
-import { sayDoneWith, useSayDone } from '../undo.tsx';
+import { useSayDone } from '../undo.tsx';
 
 type RunRecord = SeriesView['runs'][number];
 
@@ -50,7 +51,7 @@ function copyOf(run: RunRecord, view: SeriesView): Sitting {
 function RecordForm({ view }: { view: SeriesView }) {
   const seriesId = view.series.id;
   const navigate = useNavigate();
-  const say = useSayDone();
+  const announce = useSayDone();
   const [sitting, setSitting] = useKeptDraft(`sitting 1 ${seriesId}`, () => emptySitting(newId));
   const [attempts, setAttempts] = useState(0);
   const [progress, setProgress] = useState(0);
@@ -75,13 +76,13 @@ function RecordForm({ view }: { view: SeriesView }) {
   const replace = (next: Sitting, message: string) => {
     const before = sitting;
     begin(next);
-    sayDoneWith(message, async () => setSitting(before));
+    sayDone({ message, undo: async () => setSitting(before), refresh: () => undefined });
   };
   const save = useChange(async () => {
     await saveRecords(records, seriesId, written.current, (done, total) => setProgress(done / total));
     const films = records.filter(({ kind }) => kind === 'film');
     const names = films.map(({ body }) => body.label).join(', ');
-    say(`Recorded ${names}: ${records.length} records.`, written.current.changeIds);
+    announce(`Recorded ${names}: ${records.length} records.`, written.current.changeIds);
     begin(emptySitting(newId));
     await navigate({
       to: '/series/$seriesId/films/$filmId',

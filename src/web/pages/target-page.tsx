@@ -78,7 +78,7 @@ function draftOf({ body }: SeriesView['targets'][number], view: SeriesView): Tar
 
 function TargetBoard({ view, ratio }: { view: SeriesView; ratio: string | undefined }) {
   const seriesId = view.series.id;
-  const say = useSayDone();
+  const announce = useSayDone();
   const [kept, setDraft] = useKeptDraft(`target 1 ${seriesId}`, () => emptyTarget(ratio ?? '1:2:3'));
   const [asked, setAsked] = useState<string | null>(null);
   // a ratio that comes with the address is taken once; afterwards the field is the typist's
@@ -154,7 +154,7 @@ function TargetBoard({ view, ratio }: { view: SeriesView; ratio: string | undefi
       },
     };
     await saveRecords([...lots, target], seriesId, written.current);
-    say(`Kept target ${label}.`, written.current.changeIds);
+    announce(`Kept target ${label}.`, written.current.changeIds);
     written.current = nothingWritten();
     lotIds.current = new Map();
     setAttempts(0);

@@ -24,11 +24,11 @@ function lotNumbersOf(target: TargetRecord, view: SeriesView): string[] {
 /** Targets kept so far; a sheet opens as it was made. */
 export function TargetList({ view, onCopy }: TargetListProps) {
   const [openId, setOpenId] = useState<string | null>(null);
-  const say = useSayDone();
+  const announce = useSayDone();
   const remove = useChange(async (target: TargetRecord) => {
     const changeId = newId();
     await removeRecord(target, changeId);
-    say(`Removed target ${target.body.label}.`, [changeId]);
+    announce(`Removed target ${target.body.label}.`, [changeId]);
   });
   if (view.targets.length === 0) {
     return (

@@ -1,0 +1,117 @@
+import { Anchor, Group, Stack, Text, Title } from '@mantine/core';
+import { Link } from '@tanstack/react-router';
+import { type ReactNode, useState } from 'react';
+import { uncertainText } from '../../../charts/number-text.ts';
+import { pressureText, ratioText } from '../../../charts/trade-text.ts';
+import type { Stated } from '../../../records/common.ts';
+import type { Run } from '../../../records/kinds.ts';
+import type { SeriesView } from '../../../records/series-view.ts';
+import { PA_PER_ATM } from '../../drafts/pressure-units.ts';
+import { runDerived } from '../../drafts/run-draft.ts';
+import type { FilmStory } from '../../film-story.ts';
+import { RecordActions } from '../record-actions.tsx';
+import { RunEditor } from '../record-forms/editors.tsx';
+import { fluenceText } from '../record-forms/run-form.tsx';
+import { Revisions } from './revisions.tsx';
+
+const stated = (number: Stated | null, unit: string): string | null =>
+  number && `${uncertainText(number.value, number.standardUncertainty)} ${unit}`;
+
+/** Names and values side by side, as many columns as there is room for; what is not stated is left out. */
+export function Particulars({ entries }: { entries: readonly (readonly [string, ReactNode])[] }) {
+  return (
+    <dl className="particulars">
+      {entries
+        .filter(([, value]) => value !== null && value !== '' && value !== undefined)
+        .map(([name, value]) => (
+          <div key={name}>
+            <dt>{name}</dt>
+            <dd className="number">{value}</dd>
+          </div>
+        ))}
+    </dl>
+  );
+}
+
+function runEntries(run: Run): [string, ReactNode][] {
+  const { fluence, surfaceC, oxygenPa } = runDerived(run);
+  const { temperature, pressure } = run;
+  return [
+    ['Started', run.startedAt && new Date(run.startedAt).toLocaleString()],
+    ['Route', `${run.route}, ${run.source}`],
+    ['Surface', stated(surfaceC, '°C')],
+    [
+      'Read',
+      temperature &&
+        `${temperature.valueC} °C, ${temperature.place}${temperature.offsetK ? `, offset ${stated(temperature.offsetK, 'K')}` : ', no offset known'}`,
+    ],
+    ['Oxygen', oxygenPa === null ? null : pressureText(oxygenPa / PA_PER_ATM)],
+    [
+      'Gauge',
+      pressure &&
+        `${pressureText(pressure.valuePa / PA_PER_ATM)} ${pressure.kind === 'total' ? `in all, ${Number((pressure.oxygenShare * 100).toPrecision(4))} % O₂` : 'of oxygen'}${pressure.gauge ? `, ${pressure.gauge}` : ''}`,
+    ],
+    ['Base pressure', run.basePressurePa === null ? null : pressureText(run.basePressurePa / PA_PER_ATM)],
+    ['Fluence', fluence && `${fluenceText(fluence.jPerM2)}, from the ${fluence.from}`],
+    ['Energy at the target', stated(run.energyAtTargetMj, 'mJ')],
+    ['Before the window', stated(run.energyBeforeWindowMj, 'mJ')],
+    ['After the window', stated(run.energyAfterWindowMj, 'mJ')],
+    ['Spot', stated(run.spotAreaMm2, 'mm²')],
+    ['Distance', run.distanceMm === null ? null : `${run.distanceMm} mm`],
+    ['Repetition', run.repetitionHz === null ? null : `${run.repetitionHz} Hz`],
+    ['Pulses', run.pulses?.toLocaleString('en')],
+    ['Since resurfacing', run.pulsesSinceResurfacing?.toLocaleString('en')],
+    ['Mounting', run.mounting],
+    ['Window cleaned', run.isWindowCleaned === null ? null : run.isWindowCleaned ? 'yes' : 'no'],
+    ['Note', run.note],
+  ];
+}
+
+/** From what and how a film was grown. */
+export function RunSection({ view, story }: { view: SeriesView; story: FilmStory }) {
+  const [isEdited, setIsEdited] = useState(false);
+  const { film, run, target } = story;
+  const cations = film.body.cations ?? target?.body.cations ?? null;
+  return (
+    <Stack gap="xs">
+      <Title order={2}>Composition</Title>
+      <Text size="sm" className="number">
+        {cations ? ratioText(cations) : 'not recorded'}
+        {film.body.cations ? ', of the film itself' : target ? ', of its target' : ''}
+        {target ? (
+          <>
+            ; target{' '}
+            <Anchor
+              size="sm"
+              renderRoot={(props) => (
+                <Link to="/series/$seriesId/target" params={{ seriesId: view.series.id }} {...props} />
+              )}
+            >
+              {target.body.label}
+            </Anchor>
+          </>
+        ) : null}
+      </Text>
+      <Group justify="space-between">
+        <Title order={2} style={{ overflowWrap: 'anywhere' }}>
+          {run ? `Run ${run.body.label}` : 'Received from elsewhere'}
+        </Title>
+        {run && !isEdited ? (
+          <RecordActions record={run} name={`run ${run.body.label}`} onEdit={() => setIsEdited(true)} />
+        ) : null}
+      </Group>
+      {run && isEdited ? <RunEditor view={view} run={run} onClose={() => setIsEdited(false)} /> : null}
+      {run && !isEdited ? (
+        <>
+          <Particulars entries={runEntries(run.body)} />
+          <Revisions record={run} name={`Run ${run.body.label}`} />
+        </>
+      ) : null}
+      {run ? null : (
+        <Text size="sm" c="dimmed">
+          No run of this series made this film.
+        </Text>
+      )}
+    </Stack>
+  );
+}

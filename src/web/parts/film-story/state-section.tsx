@@ -1,0 +1,113 @@
+import { Anchor, Box, Group, List, Stack, Text, Title } from '@mantine/core';
+import { Link } from '@tanstack/react-router';
+import { useState } from 'react';
+import type { SeriesView } from '../../../records/series-view.ts';
+import type { StoryMeasurement, StoryPiece, StoryState } from '../../film-story.ts';
+import { resultLine } from '../../result-line.ts';
+import { PathFigure } from '../path-figure.tsx';
+import { RecordActions } from '../record-actions.tsx';
+import { TreatmentEditor } from '../record-forms/editors.tsx';
+import { FactsTable } from './facts-table.tsx';
+import { VerdictReasons } from './verdict-reasons.tsx';
+
+function MeasurementLine({ measured, seriesId }: { measured: StoryMeasurement; seriesId: string }) {
+  const { measurement, analysis } = measured;
+  const { mapping, fileName } = measurement.body;
+  const says = !analysis
+    ? 'not reduced yet'
+    : analysis.failure
+      ? `not reduced: ${analysis.failure.message}`
+      : resultLine(mapping.kind, analysis.facts) || 'nothing found';
+  return (
+    <List.Item>
+      <Text size="sm" style={{ overflowWrap: 'anywhere' }}>
+        <Anchor
+          size="sm"
+          renderRoot={(props) => (
+            <Link
+              to="/series/$seriesId/measurements/$measurementId"
+              params={{ seriesId, measurementId: measurement.id }}
+              {...props}
+            />
+          )}
+        >
+          {fileName}
+        </Anchor>
+        , {mapping.kind}: {says}
+        {analysis?.isStale ? (
+          <Text span size="xs" fw={600}>
+            {' '}
+            old: made with version {analysis.version}
+          </Text>
+        ) : null}
+        {measurement.body.warnings.length > 0 ? (
+          <Text span size="xs" c="dimmed">
+            {' '}
+            {measurement.body.warnings[0]}
+          </Text>
+        ) : null}
+      </Text>
+    </List.Item>
+  );
+}
+
+interface StateSectionProps {
+  view: SeriesView;
+  part: StoryPiece;
+  state: StoryState;
+}
+
+/** A piece in one state: what brought it there, what was measured, what is known, and whether it passes. */
+export function StateSection({ view, part, state }: StateSectionProps) {
+  const [isEdited, setIsEdited] = useState(false);
+  const { treatment, measurements, facts, phases, verdict } = state;
+  const seriesId = view.series.id;
+  return (
+    <Stack gap="xs" className="story-state">
+      <Group justify="space-between">
+        <Title order={4} fz="sm" style={{ overflowWrap: 'anywhere' }}>
+          {treatment ? `After ${treatment.body.label}` : 'As it left the run'}
+        </Title>
+        {treatment && !isEdited ? (
+          <RecordActions
+            record={treatment}
+            name={`treatment ${treatment.body.label}`}
+            onEdit={() => setIsEdited(true)}
+          />
+        ) : null}
+      </Group>
+      {treatment && isEdited ? (
+        <TreatmentEditor
+          view={view}
+          piece={part.piece}
+          treatment={treatment}
+          onClose={() => setIsEdited(false)}
+        />
+      ) : null}
+      {treatment && !isEdited ? (
+        <Box maw={760}>
+          <PathFigure
+            title={`Path of ${part.piece.body.label}: ${treatment.body.label}`}
+            segments={treatment.body.segments}
+          />
+          {treatment.body.note ? <Text size="sm">{treatment.body.note}</Text> : null}
+        </Box>
+      ) : null}
+      {measurements.length > 0 ? (
+        <List size="sm" spacing={2} aria-label="Measurements">
+          {measurements.map((measured) => (
+            <MeasurementLine key={measured.measurement.id} measured={measured} seriesId={seriesId} />
+          ))}
+        </List>
+      ) : null}
+      <FactsTable facts={facts} phases={phases} seriesId={seriesId} />
+      {verdict ? (
+        <VerdictReasons verdict={verdict} criteria={view.series.body.criteria} />
+      ) : facts.length + phases.length > 0 ? (
+        <Text size="sm" c="dimmed">
+          Not judged in this state yet.
+        </Text>
+      ) : null}
+    </Stack>
+  );
+}

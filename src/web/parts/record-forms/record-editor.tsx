@@ -1,0 +1,59 @@
+import { Button, Group, Paper, Stack } from '@mantine/core';
+import { type ReactNode, useState } from 'react';
+import { faultSentences } from '../../drafts/field-names.ts';
+import type { Faults } from '../../drafts/typed-numbers.ts';
+import { useChange } from '../../records.ts';
+import { ProblemNotice } from '../problem-notice.tsx';
+import { FaultList } from './fault-list.tsx';
+import type { FormProps } from './fields.ts';
+
+interface RecordEditorProps<Draft, Body> {
+  /** `film D07` */
+  of: string;
+  initial: Draft;
+  read: (draft: Draft) => { body: Body; faults: Faults };
+  form: (props: FormProps<Draft>) => ReactNode;
+  /** writes the record; what it throws is shown and the form stays as typed */
+  save: (body: Body) => Promise<unknown>;
+  onClose: () => void;
+}
+
+/** A record's form in its place on the page, with its way to the store and its way out. */
+export function RecordEditor<Draft, Body>(props: RecordEditorProps<Draft, Body>) {
+  const { of, initial, read, form, save, onClose } = props;
+  const [draft, setDraft] = useState(initial);
+  const [attempts, setAttempts] = useState(0);
+  const { body, faults } = read(draft);
+  const sentences = faultSentences(of, faults);
+  const write = useChange(async () => {
+    await save(body);
+    onClose();
+  });
+  return (
+    <Paper withBorder p="sm">
+      <form
+        noValidate
+        aria-label={of}
+        onSubmit={(event) => {
+          event.preventDefault();
+          setAttempts(attempts + 1);
+          if (sentences.length === 0) write.mutate(undefined);
+        }}
+      >
+        <Stack gap="sm">
+          {form({ draft, onChange: setDraft, faults, isTried: attempts > 0 })}
+          <FaultList sentences={sentences} attempts={attempts} />
+          <ProblemNotice error={write.error} />
+          <Group gap="xs">
+            <Button size="compact-md" type="submit" loading={write.isPending}>
+              Keep
+            </Button>
+            <Button size="compact-md" variant="subtle" color="gray" onClick={onClose}>
+              Leave as it was
+            </Button>
+          </Group>
+        </Stack>
+      </form>
+    </Paper>
+  );
+}
