@@ -1,11 +1,15 @@
 // What a reduction found, as rows of a table in the trade's units. Pure.
-import { uncertainText } from '../../charts/number-text.ts';
-import { FACT_TRADE_UNITS } from '../../charts/trade-text.ts';
-import type { MeasurementKind } from '../../records/kinds.ts';
-import type { VoltageAnswer } from './current-voltage.ts';
-import type { ScanAnswer } from './diffraction.ts';
-import type { LoopAnswer } from './loop.ts';
-import type { MagneticAnswer, ResistiveAnswer } from './transition.ts';
+import { uncertainText } from '../number-text.ts';
+import { FACT_TRADE_UNITS } from '../trade-text.ts';
+import type {
+  LoopAnswer,
+  MagneticAnswer,
+  Maybe,
+  MeasuredKind,
+  ResistiveAnswer,
+  ScanAnswer,
+  VoltageAnswer,
+} from './answers.ts';
 
 export interface ResultRow {
   readonly label: string;
@@ -15,22 +19,16 @@ export interface ResultRow {
   readonly isMissing: boolean;
 }
 
-interface Quantity {
-  value: number;
-  standardUncertainty: number;
-}
-type Maybe = Quantity | null | undefined;
-
 const NOT_GIVEN = 'not given';
 
-function row(label: string, quantity: Maybe, unit: string, factor = 1): ResultRow {
+function row(label: string, quantity: Maybe | undefined, unit: string, factor = 1): ResultRow {
   if (!quantity) return { label, text: NOT_GIVEN, isMissing: true };
   const number = uncertainText(quantity.value * factor, quantity.standardUncertainty * factor);
   return { label, text: unit ? `${number} ${unit}` : number, isMissing: false };
 }
 
 /** A row only where the quantity was seen. */
-const rowIfSeen = (label: string, quantity: Maybe, unit: string, factor = 1): ResultRow[] =>
+const rowIfSeen = (label: string, quantity: Maybe | undefined, unit: string, factor = 1): ResultRow[] =>
   quantity ? [row(label, quantity, unit, factor)] : [];
 
 const said = (label: string, text: string): ResultRow => ({ label, text, isMissing: false });
@@ -120,7 +118,7 @@ function loopRows(answer: LoopAnswer): ResultRow[] {
 }
 
 /** The rows of a kind's answer, the number that it is taken for first. */
-export function resultRows(kind: MeasurementKind, response: unknown): ResultRow[] {
+export function resultRows(kind: MeasuredKind, response: unknown): ResultRow[] {
   switch (kind) {
     case 'diffraction scan':
       return scanRows(response as ScanAnswer);

@@ -1,12 +1,7 @@
 // Figures of a transition: resistance or moment against temperature, with the lines and marks that it was read by. Pure.
-import type { z } from 'zod';
-import type { CurveSeries } from '../../charts/curve-request.ts';
-import type { transitionMagnetic } from '../../computations/transition/magnetic.ts';
-import type { transitionResistive } from '../../computations/transition/resistive.ts';
+import type { CurveSeries } from '../curve-request.ts';
+import type { MagneticAnswer, ResistiveAnswer } from './answers.ts';
 import { extent, type MeasuredFigure, picked, rowsInside, type StoredCurve, scaled } from './stored-curve.ts';
-
-export type ResistiveAnswer = z.infer<(typeof transitionResistive)['response']>;
-export type MagneticAnswer = z.infer<(typeof transitionMagnetic)['response']>;
 
 /** The whole curve, or the few kelvin around the transition. */
 export type TransitionPart = 'transition' | 'whole curve';

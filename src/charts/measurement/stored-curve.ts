@@ -1,12 +1,23 @@
 // A measurement with its newest analysis, as its figures and tables take it. Pure.
-import type { MeasurementView } from '../../api/contract.ts';
-import type { CurveRequest } from '../../charts/curve-request.ts';
-import type { MeasurementSettings } from '../../records/kinds.ts';
+import type { CurveRequest } from '../curve-request.ts';
 
 /** A figure of the page, and its place among the others. */
 export interface MeasuredFigure {
   readonly id: string;
   readonly request: CurveRequest;
+}
+
+/** The parts of a stored measurement and of its newest analysis that are shown. */
+export interface StoredView {
+  readonly measurement: {
+    readonly body: { readonly label: string; readonly settings: Readonly<Record<string, unknown>> };
+  };
+  readonly analysis: {
+    readonly body: { readonly failure: unknown; readonly request: unknown; readonly response: unknown };
+  } | null;
+  readonly roles: readonly string[];
+  /** one array a role, SI */
+  readonly columns: readonly ArrayLike<number | null>[];
 }
 
 export interface StoredCurve<Response> {
@@ -16,7 +27,7 @@ export interface StoredCurve<Response> {
   readonly response: Response | null;
   /** what the reduction was asked, arrays as references */
   readonly request: Readonly<Record<string, unknown>>;
-  readonly settings: MeasurementSettings;
+  readonly settings: Readonly<Record<string, unknown>>;
   readonly title: string;
 }
 
@@ -27,7 +38,7 @@ export function wireNumbers(values: ArrayLike<number | null>): Float64Array {
   return numbers;
 }
 
-export function storedCurve<Response>(view: MeasurementView): StoredCurve<Response> {
+export function storedCurve<Response>(view: StoredView): StoredCurve<Response> {
   const { measurement, analysis, roles, columns } = view;
   const columnOf = new Map(roles.map((role, i) => [role, wireNumbers(columns[i] ?? [])]));
   return {

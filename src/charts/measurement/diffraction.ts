@@ -1,8 +1,7 @@
 // Figure of a theta-2theta scan: counts, background, fit and difference, with the lines named in rows. Pure.
-import type { z } from 'zod';
-import type { AxisKind } from '../../charts/axis.ts';
-import type { CurveRequest, CurveSeries } from '../../charts/curve-request.ts';
-import type { diffractionScan } from '../../computations/diffraction/scan.ts';
+import type { AxisKind } from '../axis.ts';
+import type { CurveRequest, CurveSeries } from '../curve-request.ts';
+import type { ScanAnswer } from './answers.ts';
 import {
   type MeasuredFigure,
   picked,
@@ -11,8 +10,6 @@ import {
   wireNumbers,
   without,
 } from './stored-curve.ts';
-
-export type ScanAnswer = z.infer<(typeof diffractionScan)['response']>;
 
 export interface ScanLook {
   scale: AxisKind;

@@ -1,11 +1,8 @@
 // Figures of a magnetisation loop: moment against field, and the critical current density read from its opening. Pure.
-import type { z } from 'zod';
-import type { CurveSeries } from '../../charts/curve-request.ts';
-import { FACT_TRADE_UNITS } from '../../charts/trade-text.ts';
-import type { currentLoop } from '../../computations/current/loop.ts';
+import type { CurveSeries } from '../curve-request.ts';
+import { FACT_TRADE_UNITS } from '../trade-text.ts';
+import type { LoopAnswer } from './answers.ts';
 import { extent, type MeasuredFigure, type StoredCurve, scaled } from './stored-curve.ts';
-
-export type LoopAnswer = z.infer<(typeof currentLoop)['response']>;
 
 const EMU_PER_AMPERE_M2 = 1e3;
 

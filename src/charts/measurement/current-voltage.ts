@@ -1,13 +1,11 @@
 // Figure of a voltage-current curve with its criterion and fit, straight or in logarithms. Pure.
-import type { z } from 'zod';
-import type { CurveRequest, CurveSeries } from '../../charts/curve-request.ts';
-import type { currentVoltage } from '../../computations/current/voltage.ts';
-import { settingField } from '../../records/measurement-settings.ts';
+import type { CurveRequest, CurveSeries } from '../curve-request.ts';
+import type { VoltageAnswer } from './answers.ts';
 import { type MeasuredFigure, type StoredCurve, scaled, wireNumbers } from './stored-curve.ts';
 
-export type VoltageAnswer = z.infer<(typeof currentVoltage)['response']>;
-
 const MICROVOLTS_PER_VOLT = 1e6;
+/** 1 uV/cm is 1e-4 V/m. */
+const MICROVOLTS_PER_CM = 1e4;
 /** 1 uV/cm [as in current.voltage, where nothing else is stated] */
 const DEFAULT_CRITERION_V_PER_M = 1e-4;
 
@@ -53,12 +51,11 @@ export function voltageFigure(curve: StoredCurve<VoltageAnswer>, isLog: boolean)
       y: rows.map((i) => fit[i]!),
     });
   }
-  const { factor, unit } = settingField('criterionVPerM');
   const levels: NonNullable<CurveRequest['levels']> = Number.isFinite(tapDistanceM)
     ? [
         {
           y: (criterionVPerM * tapDistanceM + (isLog ? 0 : offsetV)) * MICROVOLTS_PER_VOLT,
-          label: `criterion ${Number((criterionVPerM * factor).toPrecision(4))} ${unit}${answer?.offset && !isLog ? ' above the offset' : ''}`,
+          label: `criterion ${Number((criterionVPerM * MICROVOLTS_PER_CM).toPrecision(4))} µV/cm${answer?.offset && !isLog ? ' above the offset' : ''}`,
         },
       ]
     : [];
