@@ -2,6 +2,7 @@
 
 import type { z } from 'zod';
 import type {
+  changeSchema,
   FileLook,
   ImportRequest,
   importAnswerSchema,
@@ -14,6 +15,7 @@ import type { MeasurementSettings } from '../records/kinds.ts';
 import { api, dataOf } from './api.ts';
 import { newId } from './records.ts';
 
+export type Change = z.infer<typeof changeSchema>;
 export type ImportAnswer = z.infer<typeof importAnswerSchema>;
 export type KindRoles = z.infer<typeof rolesSchema>[number];
 export type TableLook = z.infer<typeof tableLookSchema>;
@@ -44,12 +46,12 @@ export async function measurementView(measurementId: string): Promise<Measuremen
 
 export async function reduceAgain(
   measurementId: string,
-  settings: MeasurementSettings,
+  order: { changeId: string; settings: MeasurementSettings },
   signal?: AbortSignal,
 ): Promise<MeasurementView> {
   const asked = api.POST('/api/measurements/{measurementId}/reduce', {
     params: { path: { measurementId } },
-    body: { changeId: newId(), settings },
+    body: order,
     signal,
   });
   return (await dataOf(asked)) as unknown as MeasurementView;
@@ -72,6 +74,18 @@ export async function importTable(
 export async function undoChange(id: string): Promise<string> {
   const asked = api.POST('/api/changes/{id}/undo', { params: { path: { id } }, body: { changeId: newId() } });
   return (await dataOf(asked)).changeId;
+}
+
+/** Version of each catalogue entry as it runs now, by name. */
+export async function versionsNow(): Promise<Map<string, number>> {
+  const entries = await dataOf(api.GET('/api/computations'));
+  return new Map(entries.map(({ name, version }) => [name, version]));
+}
+
+/** What was changed in a series, newest first. */
+export async function seriesChanges(seriesId: string): Promise<Change[]> {
+  const asked = api.GET('/api/series/{seriesId}/changes', { params: { path: { seriesId } } });
+  return await dataOf(asked);
 }
 
 /** Where a raw file is sent back as an attachment. */

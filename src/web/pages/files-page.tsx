@@ -15,7 +15,7 @@ import { ProblemNotice } from '../parts/problem-notice.tsx';
 import { Question } from '../parts/question.tsx';
 import { WaitingFileRow } from '../parts/waiting-file-row.tsx';
 import { useRefresh } from '../records.ts';
-import { useAnnounceDone } from '../undo.ts';
+import { useSayDone } from '../undo.ts';
 import {
   type FileKind,
   fileCounts,
@@ -41,7 +41,7 @@ function FilesBoard({ view, pieceId }: { view: SeriesView; pieceId: string | nul
   const [shown, setShown] = useState<Shown>('all');
   const [error, setError] = useState<Error | null>(null);
   const refresh = useRefresh();
-  const announceDone = useAnnounceDone();
+  const sayDone = useSayDone();
   const roles = useQuery({
     queryKey: ['import-roles'],
     queryFn: importRoles,
@@ -66,7 +66,7 @@ function FilesBoard({ view, pieceId }: { view: SeriesView; pieceId: string | nul
     const read = await queue.readReady();
     await refresh();
     const changeIds = read.map(({ changeId }) => changeId);
-    if (read.length > 0) announceDone(`Read ${counted(read.length, 'file')}`, changeIds);
+    if (read.length > 0) sayDone(`Read ${counted(read.length, 'file')}`, changeIds);
   };
   const done = counts.read + counts.failed;
   return (

@@ -14,7 +14,7 @@ interface Done {
 }
 
 /** Says that something was done, with the way back. */
-export function announceDone({ message, undo, refresh }: Done): void {
+export function sayDone({ message, undo, refresh }: Done): void {
   const id = newId();
   const takeBack = async () => {
     notifications.update({ id, message: `Taking back: ${message}`, loading: true, autoClose: false });
