@@ -19,7 +19,7 @@ import { RecordActions } from '../parts/record-actions.tsx';
 import { FilmEditor, PieceEditor } from '../parts/record-forms/editors.tsx';
 import { VerdictBadge } from '../parts/verdict-badge.tsx';
 import { newId, useChange } from '../records.ts';
-import { useSayDone } from '../undo.tsx';
+import { useSayDone } from '../undo.ts';
 
 const rateText = (rate: Stated | null): string | null =>
   rate && `${uncertainText(rate.value, rate.standardUncertainty)} nm/s`;

@@ -19,7 +19,7 @@ import { SittingFilm } from '../parts/record-forms/sitting-film.tsx';
 import { sayDone } from '../parts/undo-notice.tsx';
 import { newId, useChange } from '../records.ts';
 import { nothingWritten, saveRecords } from '../save-sitting.ts';
-import { useSayDone } from '../undo.tsx';
+import { useSayDone } from '../undo.ts';
 
 type RunRecord = SeriesView['runs'][number];
 

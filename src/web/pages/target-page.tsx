@@ -42,7 +42,7 @@ import { PrecursorRows } from '../parts/record-forms/precursor-rows.tsx';
 import { TargetList } from '../parts/target-list.tsx';
 import { newId, useChange } from '../records.ts';
 import { nothingWritten, type RecordToWrite, saveRecords } from '../save-sitting.ts';
-import { useSayDone } from '../undo.tsx';
+import { useSayDone } from '../undo.ts';
 
 interface Refusal extends Error {
   sentence?: string;

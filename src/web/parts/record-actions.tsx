@@ -1,6 +1,6 @@
 import { Button, Group } from '@mantine/core';
 import { newId, removeRecord, useChange } from '../records.ts';
-import { useSayDone } from '../undo.tsx';
+import { useSayDone } from '../undo.ts';
 import { ProblemNotice } from './problem-notice.tsx';
 
 interface RecordActionsProps {

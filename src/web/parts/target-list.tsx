@@ -5,7 +5,7 @@ import { targetBatch } from '../../computations/target/batch.ts';
 import type { SeriesView } from '../../records/series-view.ts';
 import type { BatchAsk } from '../drafts/target-draft.ts';
 import { newId, removeRecord, useChange } from '../records.ts';
-import { useSayDone } from '../undo.tsx';
+import { useSayDone } from '../undo.ts';
 import { type BatchAnswer, BatchSheet } from './batch-sheet.tsx';
 import { ProblemNotice } from './problem-notice.tsx';
 
