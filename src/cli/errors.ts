@@ -1,4 +1,5 @@
 // Errors that only the command line knows, and the exit code of every error.
+import { WordedError } from '../science/worded-error.ts';
 
 /** Every code of `cli/`, with what to do next. docs/errors.md is made from this list. */
 export const CLI_CODES = {
@@ -28,33 +29,19 @@ export const CLI_CODES = {
 export type CliCode = keyof typeof CLI_CODES;
 
 /** Something asked on the command line that cannot be done as asked. */
-export class CliError extends Error {
-  readonly code: CliCode;
-  readonly sentence: string;
-  readonly remedy: string;
-
+export class CliError extends WordedError<CliCode> {
   /**
    * @param sentence what is wrong with the value shown, where, and what was expected
    * @param remedy   what to do next; the code's general remedy if left out
    */
   constructor(code: CliCode, sentence: string, remedy: string = CLI_CODES[code]) {
-    super(`${code}: ${sentence} ${remedy}`);
-    this.name = 'CliError';
-    this.code = code;
-    this.sentence = sentence;
-    this.remedy = remedy;
+    super(code, sentence, remedy);
   }
 }
 
 /** What a command says to the shell. */
 export const EXIT = { passes: 0, fallsShort: 1, badInput: 2, cannotSay: 3, fault: 70 } as const;
 export type ExitCode = (typeof EXIT)[keyof typeof EXIT];
-
-interface Coded {
-  code: string;
-  sentence: string;
-  remedy: string;
-}
 
 /** Codes that mean a fault of the program or of the disk, not of what was asked. */
 const FAULT_CODES = new Set([
@@ -67,9 +54,14 @@ const FAULT_CODES = new Set([
 ]);
 
 /** Any error as code, sentence and remedy, with its exit code; what no layer names is a fault. */
-export function problemOf(error: unknown): Coded & { exitCode: ExitCode } {
-  if (error instanceof Error && 'code' in error && 'sentence' in error && 'remedy' in error) {
-    const { code, sentence, remedy } = error as unknown as Coded;
+export function problemOf(error: unknown): {
+  code: string;
+  sentence: string;
+  remedy: string;
+  exitCode: ExitCode;
+} {
+  if (error instanceof WordedError) {
+    const { code, sentence, remedy } = error;
     return { code, sentence, remedy, exitCode: FAULT_CODES.has(code) ? EXIT.fault : EXIT.badInput };
   }
   const sentence = `${error instanceof Error ? error.message : String(error)}.`.replace(/\.\.$/, '.');

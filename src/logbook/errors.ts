@@ -1,4 +1,5 @@
 // Errors of the logbook: what is wrong, in a sentence made from data, what to do next, and the data for a program.
+import { WordedError } from '../science/worded-error.ts';
 
 /** Every code of `logbook/`, with its general remedy. docs/errors.md is made from this list. */
 export const STORE_CODES = {
@@ -44,10 +45,7 @@ export const STORE_CODES = {
 export type StoreCode = keyof typeof STORE_CODES;
 
 /** Something the store refuses or cannot do. The message is code, sentence and remedy together. */
-export class StoreError extends Error {
-  readonly code: StoreCode;
-  readonly sentence: string;
-  readonly remedy: string;
+export class StoreError extends WordedError<StoreCode> {
   readonly data: Readonly<Record<string, unknown>>;
 
   /**
@@ -61,13 +59,9 @@ export class StoreError extends Error {
     sentence: string,
     options: { remedy?: string; data?: Readonly<Record<string, unknown>>; cause?: unknown } = {},
   ) {
-    const remedy = options.remedy ?? STORE_CODES[code];
-    super(`${code}: ${sentence} ${remedy}`, 'cause' in options ? { cause: options.cause } : undefined);
-    this.name = 'StoreError';
-    this.code = code;
-    this.sentence = sentence;
-    this.remedy = remedy;
-    this.data = options.data ?? {};
+    const { remedy = STORE_CODES[code], data = {} } = options;
+    super(code, sentence, remedy, 'cause' in options ? { cause: options.cause } : undefined);
+    this.data = data;
   }
 }
 

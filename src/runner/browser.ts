@@ -1,4 +1,5 @@
 // The browser engine: what a slider drives. The newest request of a lane wins; an overtaken one is cancelled.
+import { WordedError } from '../science/worded-error.ts';
 import type { WorkerAnswer, WorkerAsk } from './browser-messages.ts';
 import type { CarriedError, Runner, RunOptions } from './runner.ts';
 
@@ -9,17 +10,9 @@ interface WorkerLike {
 }
 
 /** An error that a worker or a server answered with. */
-export class CarriedDomainError extends Error {
-  readonly code: string;
-  readonly sentence: string;
-  readonly remedy: string;
-
+export class CarriedDomainError extends WordedError {
   constructor({ code, sentence, remedy }: CarriedError) {
-    super(`${sentence} ${remedy}`);
-    this.name = 'CarriedDomainError';
-    this.code = code;
-    this.sentence = sentence;
-    this.remedy = remedy;
+    super(code, sentence, remedy);
   }
 }
 

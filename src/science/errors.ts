@@ -1,4 +1,5 @@
 // Errors of the pure layers: what is wrong, in a sentence made from data, and what to do next.
+import { WordedError } from './worded-error.ts';
 
 /** Every code of `science/`, `formats/` and `computations/`, with its remedy. docs/errors.md is made from this list. */
 export const SCIENCE_CODES = {
@@ -16,7 +17,8 @@ export const SCIENCE_CODES = {
   LOOP_TOO_FEW: 'Measure the loop again with more points, or check that the right columns were taken.',
   LOOP_GEOMETRY: 'Give both sides and the thickness in metres: 5 mm is 5e-3, 500 nm is 5e-7.',
   LOOP_COLUMNS_SWAPPED: 'Exchange the field and the moment column and run it again.',
-  LOOP_ONE_BRANCH: 'Measure the loop on to the other sweep direction: the difference of two branches gives the current.',
+  LOOP_ONE_BRANCH:
+    'Measure the loop on to the other sweep direction: the difference of two branches gives the current.',
   ELEMENT_UNKNOWN: 'Write the symbol as in the periodic table: Ba, not BA or barium.',
   FORMULA_BAD: 'Correct the formula there: for instance YBa2Cu3O6.93, (Y0.5Gd0.5)Ba2Cu3O7 or Cu(NO3)2·3H2O.',
   RARE_EARTH_UNKNOWN: 'Take Y, La, Ce, Pr, Nd, Sm, Eu, Gd, Tb, Dy, Ho, Er, Tm, Yb or Lu.',
@@ -50,21 +52,13 @@ export const SCIENCE_CODES = {
 export type ScienceCode = keyof typeof SCIENCE_CODES;
 
 /** A request that physics or its range does not allow. The message is the sentence and the remedy together. */
-export class DomainError extends Error {
-  readonly code: ScienceCode;
-  readonly sentence: string;
-  readonly remedy: string;
-
+export class DomainError extends WordedError<ScienceCode> {
   /**
    * @param code     machine-readable name of the fault
    * @param sentence what is wrong, with the value found and where
    * @param remedy   what to do next; the code's general remedy if left out
    */
   constructor(code: ScienceCode, sentence: string, remedy: string = SCIENCE_CODES[code]) {
-    super(`${code}: ${sentence} ${remedy}`);
-    this.name = 'DomainError';
-    this.code = code;
-    this.sentence = sentence;
-    this.remedy = remedy;
+    super(code, sentence, remedy);
   }
 }

@@ -1,4 +1,5 @@
 // Errors that only the server knows, and which HTTP status each code of every layer gets.
+import { WordedError } from '../science/worded-error.ts';
 
 /** Codes of the server, with their remedy. */
 export const SERVER_CODES = {
@@ -21,17 +22,9 @@ export const SERVER_CODES = {
 export type ServerCode = keyof typeof SERVER_CODES;
 
 /** A request that the server refuses before any science or record is touched. */
-export class ServerError extends Error {
-  readonly code: ServerCode;
-  readonly sentence: string;
-  readonly remedy: string;
-
+export class ServerError extends WordedError<ServerCode> {
   constructor(code: ServerCode, sentence: string, remedy: string = SERVER_CODES[code]) {
-    super(`${code}: ${sentence} ${remedy}`);
-    this.name = 'ServerError';
-    this.code = code;
-    this.sentence = sentence;
-    this.remedy = remedy;
+    super(code, sentence, remedy);
   }
 }
 

@@ -2,22 +2,14 @@
 import type { FastifyError, FastifyInstance } from 'fastify';
 import { hasZodFastifySchemaValidationErrors } from 'fastify-type-provider-zod';
 import type { Problem } from '../api/contract.ts';
+import { StoreError } from '../logbook/errors.ts';
+import { WordedError } from '../science/worded-error.ts';
 import { SERVER_CODES, statusOf } from './errors.ts';
 
-interface Coded {
-  code: string;
-  sentence: string;
-  remedy: string;
-  data?: { current?: unknown };
-}
-
-const isCoded = (error: unknown): error is Coded =>
-  error instanceof Error && 'code' in error && 'sentence' in error && 'remedy' in error;
-
 function answerOf(error: unknown): { status: number; problem: Problem } {
-  if (isCoded(error)) {
-    const { code, sentence, remedy, data } = error;
-    const current = data?.current;
+  if (error instanceof WordedError) {
+    const { code, sentence, remedy } = error;
+    const current = error instanceof StoreError && code === 'REVISION_IS_OLD' ? error.data : undefined;
     return {
       status: statusOf(code),
       problem: { code, sentence, remedy, ...(current === undefined ? {} : { current }) },

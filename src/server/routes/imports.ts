@@ -13,8 +13,7 @@ import {
   reduceRequestSchema,
   rolesSchema,
 } from '../../api/contract.ts';
-import { unitsFor } from '../../formats/curves/roles.ts';
-import { MEASUREMENT_KINDS, ROLES_OF_KIND } from '../../formats/curves/schema.ts';
+import { rolesOfKinds } from '../../formats/curves/roles.ts';
 import { importFile } from '../../jobs/import-file.ts';
 import { judgePieces } from '../../jobs/judge-pieces.ts';
 import { lookAtUpload } from '../../jobs/look-at-upload.ts';
@@ -25,22 +24,6 @@ import { recordIdSchema, sha256Schema } from '../../records/common.ts';
 
 const asJson = () => (data: unknown) => JSON.stringify(data);
 const measurementParams = z.object({ measurementId: recordIdSchema });
-
-/** Every kind with its roles: one of its sets is needed in full, so a role is required if it stands in all of them. */
-function rolesOfKinds(): z.infer<typeof rolesSchema> {
-  return MEASUREMENT_KINDS.map((kind) => {
-    const { oneOf, optional } = ROLES_OF_KIND[kind];
-    const roles = [...new Set([...oneOf.flat(), ...optional])];
-    return {
-      kind,
-      roles: roles.map((role) => ({
-        role,
-        isRequired: oneOf.every((set) => set.includes(role)),
-        units: unitsFor(role).map(({ symbol }) => symbol),
-      })),
-    };
-  });
-}
 
 export function registerImports(root: FastifyInstance, bench: Workbench): void {
   const app = root.withTypeProvider<ZodTypeProvider>();
