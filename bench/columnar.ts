@@ -60,7 +60,7 @@ for (const { name, delimiter, cell } of SHAPES) {
     Array.from({ length: 5 }, () => cell(random)).join(delimiter),
   );
   const bytes = new TextEncoder().encode(
-    ['a', 'b', 'c', 'd', 'e'].join(delimiter) + '\n' + lines.join('\n') + '\n',
+    `${['a', 'b', 'c', 'd', 'e'].join(delimiter)}\n${lines.join('\n')}\n`,
   );
   const ours = byOurs(bytes);
   const theirs = byReference(bytes, delimiter);

@@ -27,7 +27,6 @@ export const FORMAT_CODES = {
   READ_NO_HEADINGS: 'Say what each column is when importing.',
   READ_HEADINGS_NUMERIC: 'Check that this line is not a damaged row.',
   READ_ENCODING: 'Check the headings for wrong letters; the numbers are not affected.',
-  READ_OPTION: 'Take one of the values named.',
   READ_JSON: 'Export the document again; it may be cut short or edited by hand.',
   READ_JSON_DEPTH: 'Check that this is a document written by Peritect.',
   READ_JSON_FORMAT: 'Check that this is a document written by Peritect, not by another program.',

@@ -25,7 +25,6 @@ const GROUPED = {
 } as const;
 
 const POWERS_OF_TEN = Array.from({ length: 23 }, (_, i) => Number(`1e${i}`));
-const ascii = new TextDecoder('windows-1252');
 const utf8 = new TextDecoder('utf-8');
 
 /** Reads fields one after another; the last one's value and marks stay in its properties. */
@@ -100,7 +99,9 @@ export class NumberText {
     if (digits <= 15 && exponent >= -22 && exponent <= 22) {
       const size = exponent < 0 ? mantissa / POWERS_OF_TEN[-exponent]! : mantissa * POWERS_OF_TEN[exponent]!;
       this.value = isNegative ? -size : size;
-    } else if (!this.#setFromText(asciiOf(bytes, s, e).replace(',', '.'))) {
+    } else if (
+      !this.#setFromText(mark === '.' ? asciiOf(bytes, s, e) : asciiOf(bytes, s, e).replace(',', '.'))
+    ) {
       return TEXT;
     }
     this.couldBeGrouped =
@@ -137,7 +138,8 @@ export class NumberText {
 
   /** Keeps the value unless it leaves the range of numbers: overflow and a vanished digit are unreadable. */
   #setFromText(plain: string): boolean {
-    const value = Number(plain.replace(/[dD]/, 'e'));
+    let value = Number(plain);
+    if (Number.isNaN(value)) value = Number(plain.replace(/[dD]/, 'e'));
     if (!Number.isFinite(value)) return false;
     if (value === 0 && /[1-9]/.test(plain.split(/[eEdD]/)[0]!)) return false;
     this.value = value;
@@ -153,6 +155,9 @@ function isExponentMark(byte: number): boolean {
   return byte === 69 || byte === 101 || byte === 68 || byte === 100;
 }
 
+/** Characters of a short field; joining them is faster than a decoder's call for each number. */
 function asciiOf(bytes: Uint8Array, start: number, end: number): string {
-  return ascii.decode(bytes.subarray(start, end));
+  let text = '';
+  for (let i = start; i < end; i++) text += String.fromCharCode(bytes[i]!);
+  return text;
 }
