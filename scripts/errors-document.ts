@@ -1,4 +1,5 @@
 // Makes docs/errors.md from the error codes of every layer.
+import { CLI_CODES } from '../src/cli/errors.ts';
 import { FORMAT_CODES } from '../src/formats/errors.ts';
 import { STORE_CODES } from '../src/logbook/errors.ts';
 import { SCIENCE_CODES } from '../src/science/errors.ts';
@@ -6,6 +7,10 @@ import { SERVER_CODES } from '../src/server/errors.ts';
 
 const LAYERS: readonly (readonly [layer: string, codes: Record<string, string>])[] = [
   ['science', SCIENCE_CODES],
+  ['formats', FORMAT_CODES],
+  ['logbook', STORE_CODES],
+  ['server', SERVER_CODES],
+  ['command line', CLI_CODES],
 ];
 
 /** The whole document: one table a layer, the remedy in the last column. */

@@ -108,8 +108,8 @@ function SeriesBoard({ view }: { view: SeriesView }) {
         />
         {rows.length > 0 ? (
           <Text size="xs" c="dimmed">
-            Order: passes, cannot say, falls short; inside each by Jc at the coil's condition, then at 77 K. After
-            ± stands one standard uncertainty.
+            Order: passes, cannot say, falls short; inside each by Jc at the coil's condition, then at 77 K.
+            After ± stands one standard uncertainty.
           </Text>
         ) : null}
       </Stack>
