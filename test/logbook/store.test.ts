@@ -4,10 +4,17 @@ import { DatabaseSync } from 'node:sqlite';
 import { PGlite } from '@electric-sql/pglite';
 import { PGliteDialect } from 'kysely';
 import { afterAll, afterEach, beforeAll, describe } from 'vitest';
+import type { Store } from '../../src/logbook/store.ts';
 import { clearStores, newFolder, openedStore } from './opened-store.ts';
-import { storeBehaviour } from './store-behaviour.ts';
+import { recordBehaviour } from './record-behaviour.ts';
+import { writeBehaviour } from './write-behaviour.ts';
 
 afterEach(clearStores);
+
+function storeBehaviour(freshStore: () => Promise<Store>, runSql: (text: string) => Promise<unknown>): void {
+  recordBehaviour(freshStore);
+  writeBehaviour(freshStore, runSql);
+}
 
 describe('a store on node:sqlite', () => {
   let folder: string;
