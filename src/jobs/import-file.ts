@@ -3,6 +3,7 @@
 
 import type { ImportRequest } from '../api/contract.ts';
 import { tableBytes } from '../logbook/columns.ts';
+import { StoreError } from '../logbook/errors.ts';
 import type { FileClaim } from '../logbook/files.ts';
 import { newId } from '../logbook/ids.ts';
 import type { Transaction } from '../logbook/transaction.ts';
@@ -67,6 +68,7 @@ export async function importFile(bench: Workbench, order: ImportRequest): Promis
   const first = await store.read.findChange(changeId);
   if (first)
     return store.write({ changeId, what: `read in ${fileName}`, seriesId }, async () => null as never);
+  await checkState(bench, order);
   const bytes = await uploads.bytesOf(fileSha256);
   const looked = order.isRemembered ? readOrThrow(await files.look(bytes, fileName), fileName) : null;
   const curve = readOrThrow(await files.readCurve(bytes, mapping), fileName);
@@ -104,6 +106,18 @@ export async function importFile(bench: Workbench, order: ImportRequest): Promis
   );
   uploads.imported(fileSha256);
   return answer;
+}
+
+/** A state is named by a treatment of the same piece. */
+async function checkState({ store }: Workbench, { pieceId, stateTreatmentId }: ImportRequest): Promise<void> {
+  if (stateTreatmentId === null) return;
+  const treatment = await store.read.findOrThrow('treatment', stateTreatmentId);
+  if (treatment.body.pieceId === pieceId) return;
+  throw new StoreError(
+    'RECORD_LINK',
+    `The state named is after the treatment ${treatment.body.label}, which is of another piece.`,
+    { remedy: 'Name a treatment of this piece, or none for as it left the run.' },
+  );
 }
 
 /** Settings that hold for the next file too: of the instrument and the bridge, not the condition it was taken at. */

@@ -1,9 +1,13 @@
 // A look at a file that was sent, before anything is recorded: what it holds, what it seems to be, of which piece.
 import type { FileLook } from '../api/contract.ts';
 import { pieceFromFileName } from '../formats/curves/piece-from-file-name.ts';
+import type { ColumnMapping, MeasurementSettings } from '../records/kinds.ts';
 import { JobError } from './errors.ts';
-import type { FileOutcome } from './file-tasks.ts';
+import type { FileOutcome, LookedBlock } from './file-tasks.ts';
 import type { Workbench } from './workbench.ts';
+
+/** End of the shape of a block without headings. */
+const NAMELESS = '-unnamed';
 
 export interface LookOrder {
   sha256: string;
@@ -17,6 +21,25 @@ export function readOrThrow<T>(outcome: FileOutcome<T>, fileName: string): { ok:
   const { code, message, line, column } = outcome.failure;
   const place = line > 0 ? `, line ${line}${column > 0 ? `, place ${column}` : ''}` : '';
   throw new JobError(code, `${fileName}${place}: ${message}`);
+}
+
+interface Remembered {
+  mapping: ColumnMapping;
+  settings: MeasurementSettings;
+  doubts: string[];
+}
+
+/** The newest mapping kept for a block of this shape, turned to where that block stands in this file. */
+async function rememberedFor(bench: Workbench, blocks: readonly LookedBlock[]): Promise<Remembered | null> {
+  const kept = (await bench.store.read.list('rememberedMapping'))
+    .filter(({ body }) => blocks.some(({ shape }) => shape === body.shape))
+    .at(-1)?.body;
+  if (!kept) return null;
+  const block = blocks.findIndex(({ shape }) => shape === kept.shape);
+  const doubts = kept.shape.endsWith(NAMELESS)
+    ? ['The columns have no headings, so another file may look the same: are they what they were last time?']
+    : [];
+  return { mapping: { ...kept.mapping, block }, settings: kept.settings, doubts };
 }
 
 /**
@@ -35,9 +58,7 @@ export async function lookAtUpload(bench: Workbench, order: LookOrder): Promise<
     fileName,
     pieces.map((piece) => ({ pieceId: piece.id, label: piece.body.label })),
   );
-  const remembered = (await store.read.list('rememberedMapping'))
-    .filter((each) => looked.blocks.some(({ shape }) => shape === each.body.shape))
-    .at(-1)?.body;
+  const remembered = await rememberedFor(bench, looked.blocks);
   const twins = (await store.read.list('measurement', { seriesId })).filter(
     (each) => each.body.fileSha256 === sha256,
   );
@@ -53,7 +74,7 @@ export async function lookAtUpload(bench: Workbench, order: LookOrder): Promise<
     mapping: remembered?.mapping ?? looked.mapping,
     mappingIs: remembered ? 'remembered' : looked.mapping ? 'guessed' : 'unknown',
     settings: { ...remembered?.settings, ...looked.settings },
-    doubts: remembered ? [] : looked.doubts,
+    doubts: remembered ? remembered.doubts : looked.doubts,
     warnings,
     pieceId: found.pieceId,
     pieceNote: found.how,

@@ -1,4 +1,5 @@
 // Which record names which, and which files a body names. The rules are the same for every write.
+import { issueSentences } from '../computations/schema-issues.ts';
 import {
   PARENT_FIELD,
   RECORD_KINDS,
@@ -110,14 +111,7 @@ export function recordName(kind: string, id: string, label: string | null): stri
 export function parsedBody<Kind extends RecordKind>(kind: Kind, body: unknown): RecordBodies[Kind] {
   const parsed = RECORD_SCHEMAS[kind].safeParse(body);
   if (parsed.success) return parsed.data as RecordBodies[Kind];
-  const faults = parsed.error.issues.slice(0, 5).map(({ path, message }) => {
-    const found = path.reduce<unknown>(
-      (part, step) => (part as Record<PropertyKey, unknown> | null)?.[step],
-      body,
-    );
-    const shown = found === undefined ? 'nothing' : JSON.stringify(found)?.slice(0, 80);
-    return `${path.length === 0 ? 'the body' : path.join('.')}: ${message} (found ${shown})`;
-  });
+  const faults = issueSentences(parsed.error, body);
   throw new StoreError('RECORD_BODY', `A ${kind} cannot be kept: ${faults.join('; ')}.`, {
     data: {
       kind,

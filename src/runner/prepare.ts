@@ -1,7 +1,7 @@
 // From a request on the wire to what `run` takes: blobs resolved, schema checked, errors in words.
-import type { z } from 'zod';
 import type { Computation } from '../computations/computation.ts';
 import { type BlobColumn, blobColumnSchema } from '../computations/schema.ts';
+import { issueSentences } from '../computations/schema-issues.ts';
 import { DomainError } from '../science/errors.ts';
 
 /** Fetches one column of a stored table. */
@@ -15,27 +15,6 @@ export const noColumns: ColumnResolver = async ({ blob }) => {
     'Give the array inline.',
   );
 };
-
-/** What is wrong with a value that a schema refused, a line a field. */
-export function describeIssues(error: z.ZodError, value: unknown): string {
-  return error.issues
-    .slice(0, 5)
-    .map((issue) => {
-      const path = issue.path
-        .map((step) => (typeof step === 'number' ? `[${step}]` : `.${String(step)}`))
-        .join('');
-      const found = issue.path.reduce<unknown>(
-        (inner, step) =>
-          inner !== null && typeof inner === 'object'
-            ? (inner as Record<PropertyKey, unknown>)[step]
-            : undefined,
-        value,
-      );
-      const shown = found === undefined ? 'nothing' : JSON.stringify(found)?.slice(0, 80);
-      return `${path.replace(/^\./, '') || 'the request'}: ${issue.message} (found ${shown}).`;
-    })
-    .join(' ');
-}
 
 async function resolveColumns(value: unknown, resolve: ColumnResolver): Promise<unknown> {
   if (Array.isArray(value)) {
@@ -68,7 +47,10 @@ export function withColumns(request: unknown, resolve: ColumnResolver): Promise<
 export function parseRequest(entry: Computation, request: unknown): never {
   const parsed = entry.request.safeParse(request);
   if (!parsed.success) {
-    throw new DomainError('REQUEST_INVALID', `${entry.name}: ${describeIssues(parsed.error, request)}`);
+    throw new DomainError(
+      'REQUEST_INVALID',
+      `${entry.name}: ${issueSentences(parsed.error, request).join('; ')}.`,
+    );
   }
   return parsed.data as never;
 }
