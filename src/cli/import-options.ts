@@ -1,5 +1,6 @@
 // What the options of `import` say: settings, kind and columns.
 import { readFile } from 'node:fs/promises';
+import { issueSentences } from '../computations/schema-issues.ts';
 import {
   type ColumnMapping,
   columnMappingSchema,
@@ -9,7 +10,6 @@ import {
   measurementSettingsSchema,
 } from '../records/kinds.ts';
 import { nearestNames } from '../runner/find-computation.ts';
-import { describeIssues } from '../runner/prepare.ts';
 import type { CommandCall } from './command.ts';
 import { CliError } from './errors.ts';
 
@@ -42,7 +42,8 @@ export function settingsFrom(call: CommandCall): MeasurementSettings {
     stated[name] = name === 'anode' ? value : Number.isNaN(Number(value)) ? value : Number(value);
   }
   const parsed = measurementSettingsSchema.safeParse(stated);
-  if (!parsed.success) throw new CliError('OPTION_VALUE', `--set ${describeIssues(parsed.error, stated)}`);
+  if (!parsed.success)
+    throw new CliError('OPTION_VALUE', `--set ${issueSentences(parsed.error, stated).join('; ')}.`);
   return parsed.data;
 }
 
@@ -78,7 +79,10 @@ export async function mappingFrom(call: CommandCall): Promise<ColumnMapping | nu
   }
   const parsed = columnMappingSchema.safeParse(value);
   if (!parsed.success) {
-    throw new CliError('OPTION_VALUE', `--mapping ${path}: ${describeIssues(parsed.error, value)}`);
+    throw new CliError(
+      'OPTION_VALUE',
+      `--mapping ${path}: ${issueSentences(parsed.error, value).join('; ')}.`,
+    );
   }
   return parsed.data;
 }

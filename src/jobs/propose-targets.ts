@@ -2,13 +2,10 @@
 import { newId } from '../logbook/ids.ts';
 import type { StoredRecord } from '../records/kinds.ts';
 import type { RunOptions } from '../runner/runner.ts';
-import { proposalsRequest } from './propose.ts';
+import { fieldsRequest, proposalsRequest } from './propose.ts';
 import { runVersioned } from './run-versioned.ts';
 import { seriesViewFrom } from './series-view.ts';
 import type { Workbench } from './workbench.ts';
-
-/** Lattice steps along a side: 861 compositions, fine enough for a target's ratio. */
-const DIVISIONS = 40;
 
 interface FieldsAnswer {
   re: number[];
@@ -33,16 +30,9 @@ export async function proposeTargets(
   const { seriesId, changeId, count } = order;
   await bench.store.read.findOrThrow('series', seriesId);
   const view = seriesViewFrom(await bench.store.read.seriesRecords(seriesId));
-  const { growth, rareEarths } = view.series.body;
   const fields = (await bench.runner.run(
     'equilibrium.fields',
-    {
-      rareEarth: rareEarths[0],
-      temperatureC: growth.temperatureC,
-      po2Atm: growth.po2Atm,
-      divisions: DIVISIONS,
-      offsetsJPerMol: growth.meltOffsetJPerMol === 0 ? {} : { liquid: growth.meltOffsetJPerMol },
-    },
+    fieldsRequest(view.series.body),
     options,
   )) as FieldsAnswer;
   const compositions = fields.re.map((re, i) => ({ re, ba: fields.ba[i]!, cu: fields.cu[i]! }));

@@ -1,8 +1,23 @@
 // The next targets: odds over the triangle, what was tried, asked of the catalogue.
 
 import { filmRows } from '../records/film-rows.ts';
+import type { Series } from '../records/kinds.ts';
 import type { SeriesView } from '../records/series-view.ts';
 import { ternaryCoordinates } from '../science/matter/cation-ratios.ts';
+
+/** Lattice steps along a side: 861 compositions, fine enough for a target's ratio. */
+const DIVISIONS = 40;
+
+/** What `equilibrium.fields` is asked for the triangle of a series at its growth condition. */
+export function fieldsRequest({ growth, rareEarths }: Series): Record<string, unknown> {
+  return {
+    rareEarth: rareEarths[0],
+    temperatureC: growth.temperatureC,
+    po2Atm: growth.po2Atm,
+    divisions: DIVISIONS,
+    offsetsJPerMol: growth.meltOffsetJPerMol === 0 ? {} : { liquid: growth.meltOffsetJPerMol },
+  };
+}
 
 export interface FieldOdds {
   compositions: { re: number; ba: number; cu: number }[];

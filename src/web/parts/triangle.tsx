@@ -1,5 +1,6 @@
 import { Progress, Stack, Text } from '@mantine/core';
 import { useMemo } from 'react';
+import { type FieldsAnswer, fieldsOnTriangle } from '../../charts/ternary/fields-on-triangle.ts';
 import { triangleScene } from '../../charts/ternary/triangle-scene.ts';
 import { type TriangleWindow, WHOLE_TRIANGLE } from '../../charts/ternary/triangle-view.ts';
 import { pressureText, ratioText } from '../../charts/trade-text.ts';
@@ -11,16 +12,6 @@ import { Figure } from './figure.tsx';
 import type { GrowthCondition, TrianglePart } from './growth-controls.tsx';
 import { ProblemNotice } from './problem-notice.tsx';
 import type { Proposal } from './proposals.tsx';
-
-interface Fields {
-  re: number[];
-  ba: number[];
-  cu: number[];
-  oddsLiquidAnd123: number[];
-  tieLines: { phases: string[]; corners: { re: number; ba: number; cu: number }[] }[];
-  phasePoints: { name: string; re: number; ba: number; cu: number }[];
-  flags: { code: string; message: string }[];
-}
 
 interface TriangleProps {
   rareEarth: string;
@@ -43,7 +34,7 @@ const DIVISIONS = 60;
 export function Triangle(props: TriangleProps) {
   const { rareEarth, condition, part, rows, proposals, selected, benchmarkPieceId } = props;
   const { temperatureC, po2Atm, meltOffsetJPerMol, heldBack } = condition;
-  const { response, error, isRunning, progress } = useComputation<Fields>('equilibrium.fields', {
+  const { response, error, isRunning, progress } = useComputation<FieldsAnswer>('equilibrium.fields', {
     rareEarth,
     temperatureC,
     po2Atm,
@@ -75,22 +66,7 @@ export function Triangle(props: TriangleProps) {
       window: part === 'whole' ? WHOLE_TRIANGLE : STRIP_WINDOW,
       size: { width: 760, height: 660 },
       caption: `${temperatureC} °C, pO₂ ${pressureText(po2Atm)}${isMoved ? '; not equilibrium' : '; equilibrium'}`,
-      ...(response
-        ? {
-            odds: {
-              re: response.re,
-              ba: response.ba,
-              cu: response.cu,
-              odds: response.oddsLiquidAnd123,
-              of: 'liquid with 123',
-            },
-            lines: response.tieLines.map(({ corners }) => ({
-              kind: 'tie line' as const,
-              points: corners.length > 0 ? [...corners, corners[0]!] : [],
-            })),
-            phases: response.phasePoints.map(({ name, re, ba, cu }) => ({ label: name, at: { re, ba, cu } })),
-          }
-        : {}),
+      ...(response ? fieldsOnTriangle(response) : {}),
       films,
       proposals: proposals.map((proposal, i) => ({
         id: `proposal-${i + 1}`,
