@@ -57,6 +57,7 @@ export function randomStream(seed: number, name: string): RandomStream {
     normal,
     between: (low, high) => low + (high - low) * uniform(),
     count(mean) {
+      if (mean <= 0) return 0;
       if (mean > NORMAL_COUNT_MEAN) return Math.max(0, Math.round(mean + Math.sqrt(mean) * normal()));
       const floor = Math.exp(-mean);
       let count = -1;

@@ -277,7 +277,6 @@ export const DIFFRACTION_CELLS = {
         "ni",
         "niw",
         "nickel",
-        "rabits",
         "ni5w",
         "niwtape",
         "nialloy",
@@ -302,6 +301,45 @@ export const DIFFRACTION_CELLS = {
       "note": "the range covers Ni and Ni-W tape",
       "source": "H.E. Swanson, E. Tatge, NBS Circular 539 vol. 1 (1953): Ni 3.5238; Ni-5 at% W about 3.54-3.55",
       "tag": "memory"
+    },
+    {
+      "id": "alloy tape",
+      "aliases": [
+        "alloytape",
+        "nickelalloytape",
+        "nickelalloy",
+        "nickelchromiummolybdenumtape",
+        "metaltape"
+      ],
+      "kind": "tape",
+      "aAngstrom": 3.6,
+      "uncertaintyAngstrom": 0.02,
+      "lines": [
+        [
+          1,
+          1,
+          1
+        ],
+        [
+          0,
+          0,
+          2
+        ],
+        [
+          0,
+          2,
+          2
+        ],
+        [
+          1,
+          1,
+          3
+        ]
+      ],
+      "isAngleStandard": false,
+      "note": "face-centred cubic nickel-chromium-molybdenum alloys as used for polycrystalline tape; the range covers their spread",
+      "source": "common practice: 3.58 to 3.62 angstrom",
+      "tag": "common practice"
     },
     {
       "id": "CeO2",
@@ -1394,4 +1432,4 @@ export const DIFFRACTION_CELLS = {
   ]
 } as const;
 
-export const DIFFRACTION_CELLS_TABLE = { table: 'diffraction-cells', digest: '71a061f51ca128bb5f514ebdb9e151edbb2f8860a27c4644f2daa76151266731' } as const;
+export const DIFFRACTION_CELLS_TABLE = { table: 'diffraction-cells', digest: '7fe81eb89713a7df2d954054575bf0715529768ee9587baefd865e12f438e54d' } as const;

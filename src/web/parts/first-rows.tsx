@@ -1,7 +1,7 @@
 import { ScrollArea, Table } from '@mantine/core';
 import type { FileLook } from '../../api/contract.ts';
 
-const ROWS_SHOWN = 5;
+const ROWS_SHOWN = 3;
 
 interface FirstRowsProps {
   block: FileLook['blocks'][number];

@@ -9,7 +9,10 @@ interface LoadedSeriesProps {
   children: (view: SeriesView) => ReactNode;
 }
 
-/** Shows its children once the series is read; until then, that it is being read. */
+/**
+ * Shows its children once the series is read; until then, that it is being read. Where a later reading fails, what was read
+ * before stays.
+ */
 export function LoadedSeries({ seriesId, children }: LoadedSeriesProps) {
   const { data, error, isPending } = useSeriesView(seriesId);
   if (isPending) {
@@ -19,5 +22,10 @@ export function LoadedSeries({ seriesId, children }: LoadedSeriesProps) {
       </Group>
     );
   }
-  return error ? <ProblemNotice error={error} /> : children(data);
+  return (
+    <>
+      <ProblemNotice error={error} />
+      {data ? children(data) : null}
+    </>
+  );
 }

@@ -5,11 +5,13 @@ import {
   draftOf,
   type MappingDraft,
   mappingFrom,
+  mappingText,
   roleText,
   withColumn,
 } from '../column-mapping.ts';
 import type { KindRoles } from '../imports.ts';
 import { type FileKind, type KindAnswer, mappingOf } from '../waiting-files.ts';
+import { Disclosure } from './disclosure.tsx';
 import { FirstRows } from './first-rows.tsx';
 import { SettingsFields } from './settings-fields.tsx';
 
@@ -51,6 +53,78 @@ export function MappingStep({ fileKind, roles, answer, onAnswer }: MappingStepPr
       onAnswer({ mapping: made.mapping, settings, isRemembered });
     }
   };
+  const columnsTitle = (answer ?? look.mapping) ? mappingText((answer?.mapping ?? look.mapping)!) : 'Columns';
+  const columns = (
+    <Stack gap="sm">
+      <FirstRows block={block} takenAs={takenAs} />
+      <Group align="flex-end" gap="sm">
+        <NativeSelect
+          label="Measured"
+          value={draft.kind ?? ''}
+          onChange={(event) => {
+            const kind = roles.find((each) => each.kind === event.currentTarget.value)?.kind ?? null;
+            setDraft((before) => ({ ...before, kind }));
+          }}
+          data={[{ value: '', label: 'choose' }, ...roles.map(({ kind }) => kind)]}
+        />
+        {look.blocks.length > 1 ? (
+          <NativeSelect
+            label="Table of the file"
+            value={String(draft.block)}
+            onChange={(event) => {
+              const chosen = Number(event.currentTarget.value);
+              setDraft((before) => ({ ...before, block: chosen }));
+            }}
+            data={look.blocks.map(({ rows }, i) => ({
+              value: String(i),
+              label: `${i + 1} (${rows} rows)`,
+            }))}
+          />
+        ) : null}
+      </Group>
+      <Group align="flex-end" gap="md">
+        {choices.map((choice) => (
+          <Group key={choice.role} gap={4} align="flex-end" wrap="nowrap">
+            <NativeSelect
+              label={`${roleText(choice.role)}${choice.isRequired ? '' : ' (if there)'}`}
+              value={String(draft.columns[choice.role]?.column ?? '')}
+              onChange={(event) => {
+                const { value } = event.currentTarget;
+                const column = value === '' ? null : Number(value);
+                const stated = column === null ? '' : (block.units[column] ?? '');
+                setDraft((before) => withColumn(before, choice, column, stated));
+              }}
+              data={[
+                { value: '', label: choice.isRequired ? 'choose' : 'not in this file' },
+                ...block.headings.map((_, column) => ({
+                  value: String(column),
+                  label: columnText(block, column),
+                })),
+              ]}
+            />
+            {draft.columns[choice.role]?.column == null ? null : (
+              <NativeSelect
+                label="in"
+                aria-label={`Unit of ${roleText(choice.role)}`}
+                value={draft.columns[choice.role]?.unit ?? ''}
+                onChange={(event) => {
+                  const unit = event.currentTarget.value;
+                  setDraft((before) => ({
+                    ...before,
+                    columns: {
+                      ...before.columns,
+                      [choice.role]: { column: before.columns[choice.role]!.column, unit },
+                    },
+                  }));
+                }}
+                data={[{ value: '', label: 'choose' }, ...choice.units.filter((unit) => unit !== '')]}
+              />
+            )}
+          </Group>
+        ))}
+      </Group>
+    </Stack>
+  );
   return (
     <Paper withBorder p="sm" component="section" aria-label={`Files of one kind: ${first.fileName}`}>
       <form
@@ -79,73 +153,7 @@ export function MappingStep({ fileKind, roles, answer, onAnswer }: MappingStepPr
               ))}
             </List>
           ) : null}
-          <FirstRows block={block} takenAs={takenAs} />
-          <Group align="flex-end" gap="sm">
-            <NativeSelect
-              label="Measured"
-              value={draft.kind ?? ''}
-              onChange={(event) => {
-                const kind = roles.find((each) => each.kind === event.currentTarget.value)?.kind ?? null;
-                setDraft((before) => ({ ...before, kind }));
-              }}
-              data={[{ value: '', label: 'choose' }, ...roles.map(({ kind }) => kind)]}
-            />
-            {look.blocks.length > 1 ? (
-              <NativeSelect
-                label="Table of the file"
-                value={String(draft.block)}
-                onChange={(event) => {
-                  const chosen = Number(event.currentTarget.value);
-                  setDraft((before) => ({ ...before, block: chosen }));
-                }}
-                data={look.blocks.map(({ rows }, i) => ({
-                  value: String(i),
-                  label: `${i + 1} (${rows} rows)`,
-                }))}
-              />
-            ) : null}
-          </Group>
-          <Group align="flex-end" gap="md">
-            {choices.map((choice) => (
-              <Group key={choice.role} gap={4} align="flex-end" wrap="nowrap">
-                <NativeSelect
-                  label={`${roleText(choice.role)}${choice.isRequired ? '' : ' (if there)'}`}
-                  value={String(draft.columns[choice.role]?.column ?? '')}
-                  onChange={(event) => {
-                    const { value } = event.currentTarget;
-                    const column = value === '' ? null : Number(value);
-                    const stated = column === null ? '' : (block.units[column] ?? '');
-                    setDraft((before) => withColumn(before, choice, column, stated));
-                  }}
-                  data={[
-                    { value: '', label: choice.isRequired ? 'choose' : 'not in this file' },
-                    ...block.headings.map((_, column) => ({
-                      value: String(column),
-                      label: columnText(block, column),
-                    })),
-                  ]}
-                />
-                {draft.columns[choice.role]?.column == null ? null : (
-                  <NativeSelect
-                    label="in"
-                    aria-label={`Unit of ${roleText(choice.role)}`}
-                    value={draft.columns[choice.role]?.unit ?? ''}
-                    onChange={(event) => {
-                      const unit = event.currentTarget.value;
-                      setDraft((before) => ({
-                        ...before,
-                        columns: {
-                          ...before.columns,
-                          [choice.role]: { column: before.columns[choice.role]!.column, unit },
-                        },
-                      }));
-                    }}
-                    data={[{ value: '', label: 'choose' }, ...choice.units.filter((unit) => unit !== '')]}
-                  />
-                )}
-              </Group>
-            ))}
-          </Group>
+          {fileKind.asksColumns ? columns : <Disclosure title={columnsTitle}>{columns}</Disclosure>}
           {draft.kind ? (
             <div>
               <Text size="sm" c="dimmed" mb={4}>

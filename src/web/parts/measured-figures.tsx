@@ -27,14 +27,14 @@ function DrawnFigure({ figure }: { figure: MeasuredFigure | null }) {
 }
 
 const SCALES: { value: AxisKind; label: string }[] = [
-  { value: 'sqrt', label: 'square root' },
   { value: 'log', label: 'logarithm' },
+  { value: 'sqrt', label: 'square root' },
   { value: 'linear', label: 'linear' },
 ];
 
 function ScanFigure({ view }: ViewProps) {
   const curve = useMemo(() => storedCurve<ScanAnswer>(view), [view]);
-  const [scale, setScale] = useState<AxisKind>('sqrt');
+  const [scale, setScale] = useState<AxisKind>('log');
   const whole = useMemo(
     (): [number, number] => extent(curve.column('twoThetaDeg') ?? []) ?? [0, 180],
     [curve],

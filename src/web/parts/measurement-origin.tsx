@@ -3,6 +3,7 @@ import { useRef, useState } from 'react';
 import type { MeasurementView } from '../../api/contract.ts';
 import { mappingText } from '../column-mapping.ts';
 import { fileAddress, reduceAgain } from '../imports.ts';
+import { momentText } from '../moments.ts';
 import { newId, useRefresh } from '../records.ts';
 import { useSayDone } from '../undo.ts';
 import { ProblemNotice } from './problem-notice.tsx';
@@ -75,7 +76,7 @@ export function MeasurementOrigin({ view, versionNow }: MeasurementOriginProps) 
     [
       'File',
       <>
-        <Anchor key="file" href={fileAddress(body.fileSha256)} download={body.fileName}>
+        <Anchor key="file" inherit href={fileAddress(body.fileSha256)} download={body.fileName}>
           {body.fileName}
         </Anchor>
         , {body.fileBytes.toLocaleString('en')} bytes
@@ -88,7 +89,7 @@ export function MeasurementOrigin({ view, versionNow }: MeasurementOriginProps) 
       'Reduced by',
       `${madeWith}${view.isStale ? (isOlder ? `; now version ${versionNow}` : '; tables or parts it rests on have changed since') : ''}`,
     ],
-    ['Recorded', `${new Date(view.measurement.createdAt).toLocaleString('en-GB')} by ${view.measurement.by}`],
+    ['Recorded', `${momentText(view.measurement.createdAt)} by ${view.measurement.by}`],
   ];
   return (
     <Paper withBorder p="sm" component="section" aria-label="Where this came from">

@@ -9,6 +9,12 @@ interface Quantity {
 
 const text = ({ value, standardUncertainty }: Quantity): string => uncertainText(value, standardUncertainty);
 
+/** A probability as a share that never claims more than is known. */
+function oddsText(odds: number): string {
+  if (odds > 0.99) return 'over 99 %';
+  return odds < 0.01 ? 'under 1 %' : `${Math.round(odds * 100)} %`;
+}
+
 function Phases({ phases }: Pick<ScanAnswer, 'phases'>) {
   return (
     <section aria-label="Phases">
@@ -28,13 +34,20 @@ function Phases({ phases }: Pick<ScanAnswer, 'phases'>) {
           </Table.Thead>
           <Table.Tbody>
             {phases.map(({ id, answer, odds, detectionLimit, reason, texture, lines }) => (
-              <Table.Tr key={id}>
-                <Table.Td>{id}</Table.Td>
+              <Table.Tr key={`${id} ${texture}`}>
+                <Table.Td>
+                  {id}
+                  {texture ? (
+                    <Text size="xs" c="dimmed">
+                      {texture}
+                    </Text>
+                  ) : null}
+                </Table.Td>
                 <Table.Td fw={answer === 'present' ? 600 : undefined} style={{ whiteSpace: 'nowrap' }}>
                   {answer}
                 </Table.Td>
-                <Table.Td ta="right" className="number">
-                  {(odds * 100).toFixed(0)} %
+                <Table.Td ta="right" className="number" style={{ whiteSpace: 'nowrap' }}>
+                  {oddsText(odds)}
                 </Table.Td>
                 <Table.Td ta="right" className="number">
                   {detectionLimit === null ? 'none' : `${Number((detectionLimit * 100).toPrecision(2))} %`}
@@ -42,18 +55,13 @@ function Phases({ phases }: Pick<ScanAnswer, 'phases'>) {
                 <Table.Td>
                   <Text size="sm">{reason}</Text>
                   <Text size="xs" c="dimmed">
-                    {[
-                      texture,
-                      lines
-                        .filter(({ state }) => state !== 'outside the scan')
-                        .map(
-                          ({ label, twoThetaDeg, state, coveredBy }) =>
-                            `${label} ${twoThetaDeg.toFixed(2)}° ${state}${coveredBy ? ` by ${coveredBy}` : ''}`,
-                        )
-                        .join('; '),
-                    ]
-                      .filter(Boolean)
-                      .join('. ')}
+                    {lines
+                      .filter(({ state }) => state !== 'outside the scan')
+                      .map(
+                        ({ label, twoThetaDeg, state, coveredBy }) =>
+                          `${label} ${twoThetaDeg.toFixed(2)}° ${state}${coveredBy ? ` by ${coveredBy}` : ''}`,
+                      )
+                      .join('; ')}
                   </Text>
                 </Table.Td>
               </Table.Tr>

@@ -41,7 +41,7 @@ export function SettingsFields({ kind, settings, onChange, otherwise = {} }: Set
           <NumberInput
             key={name}
             label={`${label}, ${unit}`}
-            w={Math.max(120, 8.5 * (label.length + unit.length + 2))}
+            w={30 + 9 * (label.length + unit.length)}
             hideControls
             min={min}
             max={max}

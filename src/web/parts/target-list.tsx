@@ -1,4 +1,4 @@
-import { Button, Group, Paper, Stack, Table, Text } from '@mantine/core';
+import { Button, Group, Paper, Stack, Table, Text, VisuallyHidden } from '@mantine/core';
 import { useState } from 'react';
 import { ratioText } from '../../charts/trade-text.ts';
 import { targetBatch } from '../../computations/target/batch.ts';
@@ -48,7 +48,9 @@ export function TargetList({ view, onCopy }: TargetListProps) {
             <Table.Th>Cation ratio</Table.Th>
             <Table.Th>Runs</Table.Th>
             <Table.Th>Sheet</Table.Th>
-            <Table.Th aria-label="Actions" />
+            <Table.Th>
+              <VisuallyHidden>Actions</VisuallyHidden>
+            </Table.Th>
           </Table.Tr>
         </Table.Thead>
         <Table.Tbody>

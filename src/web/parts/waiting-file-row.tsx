@@ -265,13 +265,9 @@ export function WaitingFileRow(props: WaitingFileRowProps) {
     <>
       <Table.Tr>
         <Table.Td style={{ overflowWrap: 'anywhere', verticalAlign: 'top' }}>
-          <Text size="sm" fw={600}>
+          <Text size="sm" fw={600} span>
             {file.fileName}
           </Text>
-          <Text size="xs" c="dimmed">
-            {[sizeText(file.bytes), mappingWord(props)].filter(Boolean).join(', ')}
-          </Text>
-          {stated ? <Text size="xs">{stated}</Text> : null}
           {canChange ? (
             <Button
               size="compact-xs"
@@ -279,11 +275,14 @@ export function WaitingFileRow(props: WaitingFileRowProps) {
               aria-expanded={isOpen}
               aria-label={`${isOpen ? 'Close' : 'Look into'} ${file.fileName}`}
               onClick={() => setOpen(!isOpen)}
-              ml={-8}
             >
               {isOpen ? 'Close' : 'Look inside'}
             </Button>
           ) : null}
+          <Text size="xs" c="dimmed">
+            {[sizeText(file.bytes), mappingWord(props)].filter(Boolean).join(', ')}
+            {stated ? `; ${stated}` : ''}
+          </Text>
         </Table.Td>
         <Table.Td style={{ verticalAlign: 'top' }}>
           {file.look ? <PieceAndState file={file} view={view} queue={queue} isFixed={!canChange} /> : null}

@@ -2,7 +2,7 @@ import { Anchor, Table, Text } from '@mantine/core';
 import { Link } from '@tanstack/react-router';
 import { counted } from '../../../charts/number-text.ts';
 import { conditionText, FACT_TRADE_UNITS, factText } from '../../../charts/trade-text.ts';
-import type { Origin, StoryFact, StoryPhase } from '../../film-story.ts';
+import type { Origin, StoryFact, StoryPhase } from '../../../records/film-story.ts';
 import { Disclosure } from '../disclosure.tsx';
 
 /** A magnetisation loop gives a number for every field: above this many of one kind, the rest opens on demand. */

@@ -1,8 +1,9 @@
 import { Button, Group, Paper, Stack, Text, Title } from '@mantine/core';
 import { Link } from '@tanstack/react-router';
 import { useState } from 'react';
+import type { PieceState } from '../../../records/film-rows.ts';
+import type { StoryPiece } from '../../../records/film-story.ts';
 import type { SeriesView } from '../../../records/series-view.ts';
-import type { StoryPiece } from '../../film-story.ts';
 import { RecordActions } from '../record-actions.tsx';
 import { PieceEditor, TreatmentEditor } from '../record-forms/editors.tsx';
 import { Revisions } from './revisions.tsx';
@@ -17,10 +18,12 @@ function sidesText(lengthMm: number | null, widthMm: number | null): string {
 interface PieceSectionProps {
   view: SeriesView;
   part: StoryPiece;
+  /** the state that speaks for the film: its reasons stand open */
+  best: PieceState | null;
 }
 
 /** One piece of the film, state after state. */
-export function PieceSection({ view, part }: PieceSectionProps) {
+export function PieceSection({ view, part, best }: PieceSectionProps) {
   const [open, setOpen] = useState<'nothing' | 'piece' | 'treatment'>('nothing');
   const { piece, states } = part;
   const { label, lengthMm, widthMm, note, filmId } = piece.body;
@@ -28,13 +31,10 @@ export function PieceSection({ view, part }: PieceSectionProps) {
   const { benchmarkPieceId, controlPieceId } = view.series.body;
   const role =
     piece.id === benchmarkPieceId ? ', the benchmark' : piece.id === controlPieceId ? ', the control' : '';
-  // states in which nothing is known but what the film's record says are told in a line
-  const isTold = (state: (typeof states)[number]) =>
-    state.treatment !== null ||
-    state.verdict !== null ||
-    state.measurements.length + state.phases.length > 0 ||
-    state.facts.some(({ typed }) => typed !== null);
-  const told = states.filter(isTold);
+  const told = states.filter(
+    ({ treatment, verdict, measurements, facts, phases }) =>
+      treatment !== null || verdict !== null || measurements.length + facts.length + phases.length > 0,
+  );
   return (
     <Paper withBorder p="sm" component="section" aria-label={`Piece ${label}`}>
       <Stack gap="sm">
@@ -93,7 +93,13 @@ export function PieceSection({ view, part }: PieceSectionProps) {
           </Text>
         ) : (
           told.map((state) => (
-            <StateSection key={state.treatment?.id ?? 'as grown'} view={view} part={part} state={state} />
+            <StateSection
+              key={state.treatment?.id ?? 'as grown'}
+              view={view}
+              part={part}
+              state={state}
+              isBest={best?.piece.id === piece.id && best.stateTreatmentId === (state.treatment?.id ?? null)}
+            />
           ))
         )}
         <Revisions record={piece} name={`Piece ${label}`} />

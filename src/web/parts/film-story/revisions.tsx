@@ -2,6 +2,7 @@ import { List, Loader, Text } from '@mantine/core';
 import { useQuery } from '@tanstack/react-query';
 import type { RecordKind } from '../../../records/kinds.ts';
 import { api, dataOf } from '../../api.ts';
+import { momentText } from '../../moments.ts';
 import { Disclosure } from '../disclosure.tsx';
 import { ProblemNotice } from '../problem-notice.tsx';
 
@@ -26,7 +27,7 @@ function RevisionList({ record }: RevisionsProps) {
     <List size="sm">
       {data.map(({ revision, at, by, isDeleted, body }, i) => (
         <List.Item key={revision}>
-          Revision {revision}, {new Date(at).toLocaleString()}, by {by}
+          Revision {revision}, {momentText(at)}, by {by}
           {isDeleted
             ? ': removed'
             : i === 0

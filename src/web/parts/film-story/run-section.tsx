@@ -4,11 +4,12 @@ import { type ReactNode, useState } from 'react';
 import { uncertainText } from '../../../charts/number-text.ts';
 import { pressureText, ratioText } from '../../../charts/trade-text.ts';
 import type { Stated } from '../../../records/common.ts';
+import type { FilmStory } from '../../../records/film-story.ts';
 import type { Run } from '../../../records/kinds.ts';
 import type { SeriesView } from '../../../records/series-view.ts';
 import { PA_PER_ATM } from '../../drafts/pressure-units.ts';
 import { runDerived } from '../../drafts/run-draft.ts';
-import type { FilmStory } from '../../film-story.ts';
+import { momentText } from '../../moments.ts';
 import { RecordActions } from '../record-actions.tsx';
 import { RunEditor } from '../record-forms/editors.tsx';
 import { fluenceText } from '../record-forms/run-form.tsx';
@@ -37,7 +38,7 @@ function runEntries(run: Run): [string, ReactNode][] {
   const { fluence, surfaceC, oxygenPa } = runDerived(run);
   const { temperature, pressure } = run;
   return [
-    ['Started', run.startedAt && new Date(run.startedAt).toLocaleString()],
+    ['Started', run.startedAt && momentText(run.startedAt)],
     ['Route', `${run.route}, ${run.source}`],
     ['Surface', stated(surfaceC, '°C')],
     [

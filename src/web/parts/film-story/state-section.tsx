@@ -1,8 +1,8 @@
 import { Anchor, Box, Group, List, Stack, Text, Title } from '@mantine/core';
 import { Link } from '@tanstack/react-router';
 import { useState } from 'react';
+import type { StoryMeasurement, StoryPiece, StoryState } from '../../../records/film-story.ts';
 import type { SeriesView } from '../../../records/series-view.ts';
-import type { StoryMeasurement, StoryPiece, StoryState } from '../../film-story.ts';
 import { resultLine } from '../../result-line.ts';
 import { PathFigure } from '../path-figure.tsx';
 import { RecordActions } from '../record-actions.tsx';

@@ -3,6 +3,7 @@ import { uncertainText } from '../../../charts/number-text.ts';
 import { criterionText, FACT_TRADE_UNITS } from '../../../charts/trade-text.ts';
 import type { Criterion, VerdictOutcome } from '../../../records/criteria.ts';
 import type { VerdictSummary } from '../../../records/series-view.ts';
+import { momentText } from '../../moments.ts';
 import { VerdictBadge } from '../verdict-badge.tsx';
 
 interface Quantity {
@@ -58,7 +59,7 @@ export function VerdictReasons({ verdict, criteria }: VerdictReasonsProps) {
         <Text size="xs" c="dimmed" className="number">
           odds: passes {percent(odds.passes)}, falls short {percent(odds.fallsShort)}
           {odds.cannotSay > 0 ? `, cannot say ${percent(odds.cannotSay)}` : ''}; judged{' '}
-          {new Date(verdict.madeAt).toLocaleString()} with version {verdict.version}
+          {momentText(verdict.madeAt)} with version {verdict.version}
         </Text>
       </Group>
       {verdict.isStale ? (

@@ -1,4 +1,14 @@
-import { ActionIcon, Autocomplete, Button, Group, NativeSelect, Table, Text, TextInput } from '@mantine/core';
+import {
+  ActionIcon,
+  Autocomplete,
+  Button,
+  Group,
+  NativeSelect,
+  Table,
+  Text,
+  TextInput,
+  VisuallyHidden,
+} from '@mantine/core';
 import type { SeriesView } from '../../../records/series-view.ts';
 import { PRECURSORS } from '../../../science/tables/precursors.ts';
 import {
@@ -44,7 +54,9 @@ export function PrecursorRows({ rows, onChange, lots, faults, missing }: Precurs
               <Table.Th>Purity, % by mass</Table.Th>
               <Table.Th>Loss on drying, %</Table.Th>
               <Table.Th>Lot number</Table.Th>
-              <Table.Th w={40} aria-label="Leave out" />
+              <Table.Th w={40}>
+                <VisuallyHidden>Leave out</VisuallyHidden>
+              </Table.Th>
             </Table.Tr>
           </Table.Thead>
           <Table.Tbody>

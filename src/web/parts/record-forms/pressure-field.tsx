@@ -27,6 +27,8 @@ export function PressureField({ label, value, unit, error, onChange, isLabelHidd
           aria-label={`Unit of ${label}`}
           variant="unstyled"
           size="xs"
+          w={82}
+          rightSectionWidth={20}
           value={unit}
           data={PRESSURE_UNITS}
           onChange={(event) => onChange(value, event.currentTarget.value as PressureUnit)}
