@@ -1,4 +1,5 @@
 // The worker of the page: computes what it is asked, and drops what a newer request has overtaken.
+import './schemas-without-eval.ts'; // first
 import { DomainError } from '../science/errors.ts';
 import type { WorkerAnswer, WorkerAsk } from './browser-messages.ts';
 import { runnerHere } from './run-here.ts';

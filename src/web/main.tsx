@@ -1,3 +1,4 @@
+import '../runner/schemas-without-eval.ts'; // first
 import '@mantine/core/styles.css';
 import '@mantine/dropzone/styles.css';
 import '@mantine/notifications/styles.css';
