@@ -1,5 +1,5 @@
 // One accent, dark enough for white text at 4.5:1; everything else is grey.
-import { createTheme, type MantineColorsTuple } from '@mantine/core';
+import { Anchor, createTheme, type MantineColorsTuple } from '@mantine/core';
 
 const teal: MantineColorsTuple = [
   '#e6f4f4',
@@ -25,4 +25,6 @@ export const theme = createTheme({
   },
   defaultRadius: 'sm',
   cursorType: 'pointer',
+  // a link inside a sentence is known by its line, not by its colour alone
+  components: { Anchor: Anchor.extend({ defaultProps: { underline: 'always' } }) },
 });

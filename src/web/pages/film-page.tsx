@@ -4,10 +4,10 @@ import { useState } from 'react';
 import { counted, uncertainText } from '../../charts/number-text.ts';
 import type { Stated } from '../../records/common.ts';
 import { filmRows } from '../../records/film-rows.ts';
+import { type FilmStory, filmStory } from '../../records/film-story.ts';
 import type { SeriesView } from '../../records/series-view.ts';
 import { api, dataOf } from '../api.ts';
 import { pieceNames } from '../drafts/names.ts';
-import { type FilmStory, filmStory } from '../film-story.ts';
 import { PieceSection } from '../parts/film-story/piece-section.tsx';
 import { Revisions } from '../parts/film-story/revisions.tsx';
 import { Particulars, RunSection } from '../parts/film-story/run-section.tsx';
@@ -32,7 +32,7 @@ function Answer({ view, story }: { view: SeriesView; story: FilmStory }) {
   const treatment = view.treatments.find(({ id }) => id === best?.stateTreatmentId);
   return (
     <Group gap="md" mb="xs">
-      <VerdictBadge outcome={row.outcome} isStale={best?.verdict?.isStale ?? false} />
+      <VerdictBadge outcome={row.outcome} isStale={best?.verdict?.isStale ?? false} isLarge />
       <Text size="sm" c="dimmed">
         {best?.verdict
           ? `Piece ${best.piece.body.label}, ${treatment ? `after ${treatment.body.label}` : 'as it left the run'}, speaks for the film: place ${row.rank} of ${rows.length}.`
@@ -49,6 +49,7 @@ function Story({ view, story }: { view: SeriesView; story: FilmStory }) {
   const navigate = useNavigate();
   const seriesId = view.series.id;
   const { film, pieces } = story;
+  const best = filmRows(view).find((row) => row.film.id === film.id)?.best ?? null;
   const { label, substrate, substrateLot, position, thicknessNm, note } = film.body;
   const announce = useSayDone();
   const judge = useChange(async () => {
@@ -134,7 +135,7 @@ function Story({ view, story }: { view: SeriesView; story: FilmStory }) {
         <Stack gap="sm">
           <Title order={2}>Pieces</Title>
           {pieces.map((part) => (
-            <PieceSection key={part.piece.id} view={view} part={part} />
+            <PieceSection key={part.piece.id} view={view} part={part} best={best} />
           ))}
           {open === 'piece' ? (
             <PieceEditor

@@ -195,11 +195,11 @@ export function RecordPage() {
   return (
     <LoadedSeries seriesId={seriesId}>
       {(view) => (
-        <>
+        <Stack gap="md">
           <Question of={view.series.body.label}>What did we make?</Question>
           <InventedNotice isInvented={view.series.body.isInvented} />
           <RecordForm key={seriesId} view={view} />
-        </>
+        </Stack>
       )}
     </LoadedSeries>
   );

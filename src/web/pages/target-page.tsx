@@ -265,11 +265,11 @@ export function TargetPage() {
   return (
     <LoadedSeries seriesId={seriesId}>
       {(view) => (
-        <>
+        <Stack gap="md">
           <Question of={view.series.body.label}>What do I weigh for the film I want?</Question>
           <InventedNotice isInvented={view.series.body.isInvented} />
           <TargetBoard key={seriesId} view={view} ratio={ratio} />
-        </>
+        </Stack>
       )}
     </LoadedSeries>
   );

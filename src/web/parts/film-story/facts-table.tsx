@@ -61,6 +61,30 @@ function shortened(facts: readonly StoryFact[]): { shown: StoryFact[]; hidden: S
   return { shown, hidden };
 }
 
+interface PhaseGroup {
+  origin: Origin;
+  isTyped: boolean;
+  words: string;
+}
+
+/** What each source says of phases, in a line: `present: CuO; absent: Cu2O`. */
+function phaseGroups(phases: readonly StoryPhase[]): PhaseGroup[] {
+  const groups = new Map<string, StoryPhase[]>();
+  for (const phase of phases) {
+    const key = phase.measurement?.id ?? phase.typed?.id ?? '';
+    groups.set(key, [...(groups.get(key) ?? []), phase]);
+  }
+  return [...groups.values()].map((group) => ({
+    origin: group[0]!,
+    isTyped: group[0]!.fact.origin === 'typed',
+    words: (['present', 'absent', 'cannot say'] as const)
+      .map((answer) => [answer, group.filter(({ fact }) => fact.answer === answer)] as const)
+      .filter(([, named]) => named.length > 0)
+      .map(([answer, named]) => `${answer}: ${named.map(({ fact }) => fact.phase).join(', ')}`)
+      .join('; '),
+  }));
+}
+
 interface FactsTableProps {
   facts: readonly StoryFact[];
   phases: readonly StoryPhase[];
@@ -121,14 +145,12 @@ export function FactsTable({ facts, phases, seriesId }: FactsTableProps) {
           <Head />
           <Table.Tbody>
             <NumberRows facts={shown} seriesId={seriesId} />
-            {phases.map(({ fact, ...origin }) => (
-              <Table.Tr key={`${fact.phase} ${origin.measurement?.id ?? origin.typed?.id}`}>
-                <Table.Td>{fact.phase}</Table.Td>
-                <Table.Td ta="right">{fact.answer}</Table.Td>
-                <Table.Td />
-                <Table.Td>phase</Table.Td>
+            {phaseGroups(phases).map(({ origin, isTyped, words }) => (
+              <Table.Tr key={`${words} ${origin.measurement?.id ?? origin.typed?.id}`}>
+                <Table.Td>Phases</Table.Td>
+                <Table.Td colSpan={3}>{words}</Table.Td>
                 <Table.Td style={{ overflowWrap: 'anywhere' }}>
-                  <Source origin={origin} isTyped={fact.origin === 'typed'} seriesId={seriesId} />
+                  <Source origin={origin} isTyped={isTyped} seriesId={seriesId} />
                 </Table.Td>
               </Table.Tr>
             ))}

@@ -7,7 +7,7 @@ import type { SeriesView } from '../../../records/series-view.ts';
 import { RecordActions } from '../record-actions.tsx';
 import { PieceEditor, TreatmentEditor } from '../record-forms/editors.tsx';
 import { Revisions } from './revisions.tsx';
-import { StateSection } from './state-section.tsx';
+import { ownFacts, StateSection } from './state-section.tsx';
 
 function sidesText(lengthMm: number | null, widthMm: number | null): string {
   if (lengthMm === null && widthMm === null) return 'size not recorded';
@@ -32,8 +32,10 @@ export function PieceSection({ view, part, best }: PieceSectionProps) {
   const role =
     piece.id === benchmarkPieceId ? ', the benchmark' : piece.id === controlPieceId ? ', the control' : '';
   const told = states.filter(
-    ({ treatment, verdict, measurements, facts, phases }) =>
-      treatment !== null || verdict !== null || measurements.length + facts.length + phases.length > 0,
+    (state) =>
+      state.treatment !== null ||
+      state.verdict !== null ||
+      state.measurements.length + state.phases.length + ownFacts(state).length > 0,
   );
   return (
     <Paper withBorder p="sm" component="section" aria-label={`Piece ${label}`}>

@@ -1,7 +1,7 @@
-import { Anchor, Box, Group, List, Stack, Text, Title } from '@mantine/core';
+import { Anchor, Group, List, SimpleGrid, Stack, Text, Title } from '@mantine/core';
 import { Link } from '@tanstack/react-router';
 import { useState } from 'react';
-import type { StoryMeasurement, StoryPiece, StoryState } from '../../../records/film-story.ts';
+import type { StoryFact, StoryMeasurement, StoryPiece, StoryState } from '../../../records/film-story.ts';
 import type { SeriesView } from '../../../records/series-view.ts';
 import { resultLine } from '../../result-line.ts';
 import { PathFigure } from '../path-figure.tsx';
@@ -51,16 +51,24 @@ function MeasurementLine({ measured, seriesId }: { measured: StoryMeasurement; s
   );
 }
 
+/** Facts of this very state: thickness and rates of the whole film stand once, with the film. */
+export function ownFacts(state: StoryState): StoryFact[] {
+  return state.facts.filter(({ measurement, typed }) => measurement !== null || typed !== null);
+}
+
 interface StateSectionProps {
   view: SeriesView;
   part: StoryPiece;
   state: StoryState;
+  /** it speaks for the film: its reasons stand open */
+  isBest: boolean;
 }
 
 /** A piece in one state: what brought it there, what was measured, what is known, and whether it passes. */
-export function StateSection({ view, part, state }: StateSectionProps) {
+export function StateSection({ view, part, state, isBest }: StateSectionProps) {
   const [isEdited, setIsEdited] = useState(false);
-  const { treatment, measurements, facts, phases, verdict } = state;
+  const { treatment, measurements, phases, verdict } = state;
+  const facts = ownFacts(state);
   const seriesId = view.series.id;
   return (
     <Stack gap="xs" className="story-state">
@@ -84,25 +92,31 @@ export function StateSection({ view, part, state }: StateSectionProps) {
           onClose={() => setIsEdited(false)}
         />
       ) : null}
-      {treatment && !isEdited ? (
-        <Box maw={760}>
-          <PathFigure
-            title={`Path of ${part.piece.body.label}: ${treatment.body.label}`}
-            segments={treatment.body.segments}
-          />
-          {treatment.body.note ? <Text size="sm">{treatment.body.note}</Text> : null}
-        </Box>
-      ) : null}
-      {measurements.length > 0 ? (
-        <List size="sm" spacing={2} aria-label="Measurements">
-          {measurements.map((measured) => (
-            <MeasurementLine key={measured.measurement.id} measured={measured} seriesId={seriesId} />
-          ))}
-        </List>
-      ) : null}
+      <SimpleGrid cols={{ base: 1, md: treatment ? 2 : 1 }} spacing="md">
+        {treatment && !isEdited ? (
+          <div>
+            <PathFigure
+              title={`Path of ${part.piece.body.label}: ${treatment.body.label}`}
+              segments={treatment.body.segments}
+            />
+            {treatment.body.note ? <Text size="sm">{treatment.body.note}</Text> : null}
+          </div>
+        ) : null}
+        {measurements.length > 0 ? (
+          <List size="sm" spacing={4} aria-label="Measurements">
+            {measurements.map((measured) => (
+              <MeasurementLine key={measured.measurement.id} measured={measured} seriesId={seriesId} />
+            ))}
+          </List>
+        ) : (
+          <Text size="sm" c="dimmed">
+            Not measured in this state.
+          </Text>
+        )}
+      </SimpleGrid>
       <FactsTable facts={facts} phases={phases} seriesId={seriesId} />
       {verdict ? (
-        <VerdictReasons verdict={verdict} criteria={view.series.body.criteria} />
+        <VerdictReasons verdict={verdict} criteria={view.series.body.criteria} isOpenAtFirst={isBest} />
       ) : facts.length + phases.length > 0 ? (
         <Text size="sm" c="dimmed">
           Not judged in this state yet.

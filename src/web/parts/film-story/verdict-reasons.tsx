@@ -1,9 +1,10 @@
 import { Group, List, Stack, Table, Text } from '@mantine/core';
-import { uncertainText } from '../../../charts/number-text.ts';
+import { counted, uncertainText } from '../../../charts/number-text.ts';
 import { criterionText, FACT_TRADE_UNITS } from '../../../charts/trade-text.ts';
 import type { Criterion, VerdictOutcome } from '../../../records/criteria.ts';
 import type { VerdictSummary } from '../../../records/series-view.ts';
 import { momentText } from '../../moments.ts';
+import { Disclosure } from '../disclosure.tsx';
 import { VerdictBadge } from '../verdict-badge.tsx';
 
 interface Quantity {
@@ -43,14 +44,75 @@ function tradeText(
   return `${uncertainText(value * trade.factor, u === null ? null : u * trade.factor)} ${trade.unit}`;
 }
 
+/** @param criteria empty where the verdict is old, since it may speak of criteria that are no more */
+function ReasonTable({ reasons, criteria }: { reasons: Reason[]; criteria: readonly Criterion[] }) {
+  return (
+    <Table.ScrollContainer minWidth={560}>
+      <Table verticalSpacing={4} aria-label="Reasons of the verdict">
+        <Table.Thead>
+          <Table.Tr>
+            <Table.Th w={120}>Says</Table.Th>
+            <Table.Th>Why</Table.Th>
+            <Table.Th ta="right">Found</Table.Th>
+            <Table.Th ta="right">Wanted</Table.Th>
+            <Table.Th ta="right">Odds</Table.Th>
+          </Table.Tr>
+        </Table.Thead>
+        <Table.Tbody>
+          {reasons.map((reason) => {
+            const criterion = criteria[reason.criterionIndex];
+            return (
+              <Table.Tr key={reason.criterionIndex} style={{ verticalAlign: 'top' }}>
+                <Table.Td>
+                  <VerdictBadge outcome={reason.outcome} />
+                </Table.Td>
+                <Table.Td>
+                  {criterion ? (
+                    <Text size="sm" fw={600}>
+                      {criterionText(criterion)}
+                    </Text>
+                  ) : null}
+                  <Text size="sm">{reason.sentence}</Text>
+                  {reason.wouldDecide ? (
+                    <Text size="sm" fs="italic">
+                      {reason.wouldDecide}
+                    </Text>
+                  ) : null}
+                </Table.Td>
+                <Table.Td ta="right" className="number">
+                  {reason.measured
+                    ? tradeText(reason.measured, criterion, reason.measured.standardUncertainty)
+                    : ''}
+                </Table.Td>
+                <Table.Td ta="right" className="number">
+                  {reason.wanted ? tradeText(reason.wanted, criterion, null) : ''}
+                </Table.Td>
+                <Table.Td ta="right" className="number">
+                  {reason.odds === null ? '' : percent(reason.odds)}
+                  {reason.oddsWithScatter === null ? null : (
+                    <Text size="xs" c="dimmed">
+                      {percent(reason.oddsWithScatter)} for another run
+                    </Text>
+                  )}
+                </Table.Td>
+              </Table.Tr>
+            );
+          })}
+        </Table.Tbody>
+      </Table>
+    </Table.ScrollContainer>
+  );
+}
+
 interface VerdictReasonsProps {
   verdict: VerdictSummary;
   /** the series' criteria as they are now */
   criteria: readonly Criterion[];
+  isOpenAtFirst: boolean;
 }
 
 /** A verdict, reason by reason: what was asked, what was found, how sure that is, and what would decide. */
-export function VerdictReasons({ verdict, criteria }: VerdictReasonsProps) {
+export function VerdictReasons({ verdict, criteria, isOpenAtFirst }: VerdictReasonsProps) {
   const { reasons, odds, flags } = verdict.response as VerdictAnswer;
   return (
     <Stack gap={4}>
@@ -73,69 +135,17 @@ export function VerdictReasons({ verdict, criteria }: VerdictReasonsProps) {
           The series asks nothing of a film yet.
         </Text>
       ) : (
-        <Table.ScrollContainer minWidth={560}>
-          <Table verticalSpacing={4} aria-label="Reasons of the verdict">
-            <Table.Thead>
-              <Table.Tr>
-                <Table.Th w={120}>Says</Table.Th>
-                <Table.Th>Why</Table.Th>
-                <Table.Th ta="right">Found</Table.Th>
-                <Table.Th ta="right">Wanted</Table.Th>
-                <Table.Th ta="right">Odds</Table.Th>
-              </Table.Tr>
-            </Table.Thead>
-            <Table.Tbody>
-              {reasons.map((reason) => {
-                // an old verdict may speak of criteria that are no more
-                const criterion = verdict.isStale ? undefined : criteria[reason.criterionIndex];
-                return (
-                  <Table.Tr key={reason.criterionIndex} style={{ verticalAlign: 'top' }}>
-                    <Table.Td>
-                      <VerdictBadge outcome={reason.outcome} />
-                    </Table.Td>
-                    <Table.Td>
-                      {criterion ? (
-                        <Text size="sm" fw={600}>
-                          {criterionText(criterion)}
-                        </Text>
-                      ) : null}
-                      <Text size="sm">{reason.sentence}</Text>
-                      {reason.wouldDecide ? (
-                        <Text size="sm" fs="italic">
-                          {reason.wouldDecide}
-                        </Text>
-                      ) : null}
-                    </Table.Td>
-                    <Table.Td ta="right" className="number">
-                      {reason.measured
-                        ? tradeText(reason.measured, criterion, reason.measured.standardUncertainty)
-                        : ''}
-                    </Table.Td>
-                    <Table.Td ta="right" className="number">
-                      {reason.wanted ? tradeText(reason.wanted, criterion, null) : ''}
-                    </Table.Td>
-                    <Table.Td ta="right" className="number">
-                      {reason.odds === null ? '' : percent(reason.odds)}
-                      {reason.oddsWithScatter === null ? null : (
-                        <Text size="xs" c="dimmed">
-                          {percent(reason.oddsWithScatter)} for another run
-                        </Text>
-                      )}
-                    </Table.Td>
-                  </Table.Tr>
-                );
-              })}
-            </Table.Tbody>
-          </Table>
-        </Table.ScrollContainer>
+        <Disclosure title={counted(reasons.length, 'reason')} isOpenAtFirst={isOpenAtFirst}>
+          <ReasonTable reasons={reasons} criteria={verdict.isStale ? [] : criteria} />
+          {flags.length > 0 ? (
+            <List size="xs" c="dimmed">
+              {flags.map(({ code, message }) => (
+                <List.Item key={`${code} ${message}`}>{message}</List.Item>
+              ))}
+            </List>
+          ) : null}
+        </Disclosure>
       )}
-      {flags.length > 0 ? (
-        <List size="xs" c="dimmed">
-          {flags.map(({ code, message }) => (
-            <List.Item key={`${code} ${message}`}>{message}</List.Item>
-          ))}
-        </List>
-      ) : null}
     </Stack>
   );
 }
