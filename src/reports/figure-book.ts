@@ -23,7 +23,7 @@ export class FigureBook {
       { path: `${path}.csv`, text: csvText(scene.table) },
     );
     const inline = svgText(scene, { theme: 'page', idPrefix: `${own}-` }).replace(XMLNS, '');
-    return html`<figure>${trusted(inline)}<figcaption>${scene.title}. Beside this report: <code>${path}</code> as .svg, .png and .csv.</figcaption></figure>`;
+    return html`<figure>${trusted(inline)}<figcaption>${scene.title} <code>${path}</code></figcaption></figure>`;
   }
 
   get files(): readonly ReportFile[] {

@@ -78,17 +78,19 @@ function factsTable(facts: readonly StoryFact[], phases: readonly StoryPhase[]):
   )}${more > 0 ? html`<p class="quiet">${more} further numbers of the same kinds are in facts.csv.</p>` : null}`;
 }
 
+/** Odds to two places; what rounds to certain is not called certain. */
+function oddsText(odds: number | null): string {
+  if (odds === null) return '';
+  if (odds < 0.01) return '< 0.01';
+  return odds > 0.99 ? '> 0.99' : odds.toFixed(2);
+}
+
 function verdictMarkup(verdict: VerdictSummary): Markup {
   const { reasons, flags } = verdict.response as VerdictAnswer;
   return html`<p class="verdict">Verdict: ${verdict.outcome}${verdict.isStale ? ' (old: something it rests on has changed since)' : ''}</p>
 ${table(
   ['', 'Reason', 'Odds', 'What would decide'],
-  reasons.map(({ outcome, sentence, odds, wouldDecide }) => [
-    outcome,
-    sentence,
-    odds === null ? '' : odds.toFixed(2),
-    wouldDecide,
-  ]),
+  reasons.map(({ outcome, sentence, odds, wouldDecide }) => [outcome, sentence, oddsText(odds), wouldDecide]),
   [2],
 )}
 ${flags.map(({ message }) => html`<p class="quiet">${message}</p>`)}

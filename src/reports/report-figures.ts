@@ -143,8 +143,9 @@ export function measurementFigures(
   fileName: string,
 ): ReportFigure[] {
   const figures = requestsOf(kind, view).filter((figure) => figure !== null);
+  const word = fileWord(fileName.replace(/\.[A-Za-z0-9]{1,5}$/, ''));
   return figures.map(({ id, request }) => ({
-    name: figures.length > 1 ? `${fileWord(fileName)}-${id}` : fileWord(fileName),
+    name: figures.length > 1 ? `${word}-${id}` : word,
     scene: curveScene(request),
   }));
 }

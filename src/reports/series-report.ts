@@ -99,7 +99,7 @@ export function seriesReport(input: ReportInput): ReportFile[] {
   const body = html`${isInvented ? html`<p class="invented">${INVENTED}</p>` : null}
 <h1>${label}</h1>
 <p>${passing.length} of ${rows.length} films ${passing.length === 1 ? 'passes' : 'pass'}${passing.length > 0 ? `: ${passing.join(', ')}` : ''}.</p>
-<p class="quiet">State of the records at ${newestAt(input).slice(0, 16).replace('T', ' ')} UTC.</p>
+<p class="quiet">State of the records at ${newestAt(input).slice(0, 16).replace('T', ' ')} UTC. Beside this document stand films.csv, facts.csv and, under the name written below each, every figure as .svg, .png and .csv.</p>
 ${aimSection(input)}
 ${triangleSection(input, rows, book)}
 ${rankedSection(input, rows)}
