@@ -1,7 +1,6 @@
 // A cation ratio as text and back, for fields and addresses. Pure.
 
 import type { CationRatio } from '../records/common.ts';
-import { isRareEarth } from '../science/matter/elements.ts';
 
 export interface Shares {
   re: number;
@@ -44,13 +43,4 @@ export function readRatio(text: string, rareEarth: string): { cations: CationRat
   const [re, ba, cu] = numbers as [number, number, number];
   if (re + ba + cu <= 0) return { fault: 'Every amount is 0.' };
   return { cations: { [rareEarth]: re, Ba: ba, Cu: cu } };
-}
-
-/** The rare earth that names the phases of a ratio: the one with the largest share. */
-export function mainRareEarth(cations: CationRatio, otherwise: string): string {
-  return (
-    Object.entries(cations)
-      .filter(([element]) => isRareEarth(element))
-      .sort(([, one], [, other]) => other - one)[0]?.[0] ?? otherwise
-  );
 }
