@@ -7,8 +7,9 @@ import { StoreError } from '../logbook/errors.ts';
 import type { FileClaim } from '../logbook/files.ts';
 import { newId } from '../logbook/ids.ts';
 import type { Transaction } from '../logbook/transaction.ts';
-import type { Analysis, Measurement, RememberedMapping, StoredRecord } from '../records/kinds.ts';
+import type { Measurement, RememberedMapping, StoredRecord } from '../records/kinds.ts';
 import type { ReadCurve } from './file-tasks.ts';
+import { firstAnswer } from './first-answer.ts';
 import { readOrThrow } from './look-at-upload.ts';
 import { reduceMeasurement, subjectOf } from './reduce-measurement.ts';
 import type { Workbench } from './workbench.ts';
@@ -65,47 +66,45 @@ async function rememberMapping(
 export async function importFile(bench: Workbench, order: ImportRequest): Promise<ImportAnswer> {
   const { store, uploads, files } = bench;
   const { id, seriesId, changeId, fileSha256, fileName, mapping } = order;
-  const first = await store.read.findChange(changeId);
-  if (first)
-    return store.write({ changeId, what: `read in ${fileName}`, seriesId }, async () => null as never);
+  const what = `read in ${fileName}`;
+  const [first] = await firstAnswer<ImportAnswer>(store, changeId, (said) => said === what);
+  if (first) {
+    await uploads.forget(first.measurement.body.fileSha256);
+    return first;
+  }
   await checkState(bench, order);
   const bytes = await uploads.bytesOf(fileSha256);
   const looked = order.isRemembered ? readOrThrow(await files.look(bytes, fileName), fileName) : null;
   const curve = readOrThrow(await files.readCurve(bytes, mapping), fileName);
   const table = await store.putFile(tableBytes(curve.columns));
-  let analysis: Analysis;
-  const measurement = measurementBody(order, curve, bytes.length, table.sha256);
   try {
-    const subject = await subjectOf(store.read, id, measurement);
-    analysis = await reduceMeasurement(bench.runner, subject, curve);
-  } catch (error) {
-    await table.release();
-    throw error;
-  }
-  const claims: [FileClaim | undefined, string, string][] = [
-    [uploads.claimOf(fileSha256), fileName, TEXT_MEDIA],
-    [table, `columns of ${fileName}`, TABLE_MEDIA],
-  ];
-  const answer = await store.write(
-    { changeId, what: `read in ${fileName}`, seriesId },
-    async (transaction) => {
+    const measurement = measurementBody(order, curve, bytes.length, table.sha256);
+    const analysis = await reduceMeasurement(
+      bench.runner,
+      await subjectOf(store.read, id, measurement),
+      curve,
+    );
+    const claims: [FileClaim | undefined, string, string][] = [
+      [uploads.claimOf(fileSha256), fileName, TEXT_MEDIA],
+      [table, `columns of ${fileName}`, TABLE_MEDIA],
+    ];
+    const shape = looked?.blocks[mapping.block]?.shape;
+    const answer = await store.write({ changeId, what, seriesId }, async (transaction) => {
       for (const [claim, name, media] of claims) if (claim) await transaction.addFile(claim, { name, media });
-      const shape = looked?.blocks[mapping.block]?.shape;
       if (shape) {
-        await rememberMapping(transaction, seriesId, {
-          shape,
-          mapping,
-          settings: lastingSettings(order.settings),
-        });
+        const settings = lastingSettings(order.settings);
+        await rememberMapping(transaction, seriesId, { shape, mapping, settings });
       }
       return {
         measurement: await transaction.create('measurement', id, seriesId, measurement),
         analysis: await transaction.create('analysis', newId(), seriesId, analysis),
       };
-    },
-  );
-  uploads.imported(fileSha256);
-  return answer;
+    });
+    await uploads.forget(fileSha256);
+    return answer;
+  } finally {
+    await table.release(); // committed, the row keeps it; else a sweep may take it
+  }
 }
 
 /** A state is named by a treatment of the same piece. */

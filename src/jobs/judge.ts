@@ -8,7 +8,7 @@ function factsOfState(state: PieceState): Facts {
 }
 
 /** The state that speaks for the series' benchmark; null where none is named or none has facts. */
-function benchmarkState(view: SeriesView): PieceState | null {
+export function benchmarkState(view: SeriesView): PieceState | null {
   const { benchmarkPieceId } = view.series.body;
   if (benchmarkPieceId === null) return null;
   const states = filmRows(view)
@@ -43,9 +43,16 @@ function differencesFrom(view: SeriesView, state: PieceState, benchmark: PieceSt
   return differences;
 }
 
-/** What `learning.verdict` is asked of a piece in a state. */
-export function verdictRequest(view: SeriesView, state: PieceState): Record<string, unknown> {
-  const benchmark = benchmarkState(view);
+/**
+ * What `learning.verdict` is asked of a piece in a state.
+ *
+ * @param benchmark what `benchmarkState` answers for the view: once a view, not once a state
+ */
+export function verdictRequest(
+  view: SeriesView,
+  state: PieceState,
+  benchmark: PieceState | null,
+): Record<string, unknown> {
   const isBenchmark = benchmark !== null && benchmark.piece.id === state.piece.id;
   return {
     criteria: view.series.body.criteria,

@@ -3,6 +3,7 @@ import type { MeasurementView } from '../api/contract.ts';
 import { readColumns } from '../logbook/columns.ts';
 import { newId } from '../logbook/ids.ts';
 import type { MeasurementSettings } from '../records/kinds.ts';
+import { firstAnswer } from './first-answer.ts';
 import { reduceMeasurement, subjectOf } from './reduce-measurement.ts';
 import { versionNow } from './series-view.ts';
 import type { Workbench } from './workbench.ts';
@@ -30,10 +31,14 @@ export interface ReduceOrder {
   settings: MeasurementSettings;
 }
 
+const isReducing = (what: string): boolean => /^reduced .* again$/s.test(what);
+
 /** Reduces a measurement once more with the settings given; the analysis before stays in the history. */
 export async function reduceAgain(bench: Workbench, order: ReduceOrder): Promise<MeasurementView> {
   const { store, runner } = bench;
   const { measurementId, changeId, settings } = order;
+  const [isRepeat] = await firstAnswer(store, changeId, isReducing);
+  if (isRepeat !== undefined) return measurementView(bench, measurementId);
   const measurement = await store.read.findOrThrow('measurement', measurementId);
   const body = { ...measurement.body, settings };
   const analysis = await reduceMeasurement(runner, await subjectOf(store.read, measurementId, body));

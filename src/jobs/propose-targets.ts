@@ -2,6 +2,7 @@
 import { newId } from '../logbook/ids.ts';
 import type { StoredRecord } from '../records/kinds.ts';
 import type { RunOptions } from '../runner/runner.ts';
+import { firstAnswer } from './first-answer.ts';
 import { fieldsRequest, proposalsRequest } from './propose.ts';
 import { runVersioned } from './run-versioned.ts';
 import { seriesViewFrom } from './series-view.ts';
@@ -28,6 +29,10 @@ export async function proposeTargets(
   options?: RunOptions,
 ): Promise<StoredRecord<'proposals'>> {
   const { seriesId, changeId, count } = order;
+  const what = `asked for the next ${count} targets`;
+  const isSame = (said: string) => said === what;
+  const [first] = await firstAnswer<StoredRecord<'proposals'>>(bench.store, changeId, isSame);
+  if (first) return first;
   await bench.store.read.findOrThrow('series', seriesId);
   const view = seriesViewFrom(await bench.store.read.seriesRecords(seriesId));
   const fields = (await bench.runner.run(
@@ -39,8 +44,7 @@ export async function proposeTargets(
   const { oddsLiquidAnd123: odds, usefulShare: usefulShares } = fields;
   const request = proposalsRequest(view, count, { compositions, odds, usefulShares });
   const answer = await runVersioned(bench.runner, 'learning.next', request, options);
-  return bench.store.write(
-    { changeId, what: `asked for the next ${count} targets`, seriesId },
-    (transaction) => transaction.create('proposals', newId(), seriesId, { seriesId, ...answer }),
+  return bench.store.write({ changeId, what, seriesId }, (transaction) =>
+    transaction.create('proposals', newId(), seriesId, { seriesId, ...answer }),
   );
 }

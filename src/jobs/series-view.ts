@@ -6,16 +6,14 @@ import { filmRows } from '../records/film-rows.ts';
 import type { Analysis, RecordKind, StoredRecord, Verdict } from '../records/kinds.ts';
 import type { AnalysisSummary, SeriesView, VerdictSummary } from '../records/series-view.ts';
 import { effectiveVersion } from '../runner/effective-version.ts';
-import { hashOf } from '../runner/request-hash.ts';
-import { verdictRequest } from './judge.ts';
+import { isSameOnWire } from '../runner/wire.ts';
+import { benchmarkState, verdictRequest } from './judge.ts';
 import { proposalsRequest } from './propose.ts';
-
-let versions: Map<string, string> | undefined;
 
 /** Effective version of an entry by name; undefined for one that the catalogue no longer has. */
 export function versionNow(name: string): string | undefined {
-  versions ??= new Map(CATALOGUE.map((entry) => [entry.name, effectiveVersion(entry)]));
-  return versions.get(name);
+  const entry = CATALOGUE.find((each) => each.name === name);
+  return entry && effectiveVersion(entry);
 }
 
 function ofKind<Kind extends RecordKind>(records: readonly AnyRecord[], kind: Kind): StoredRecord<Kind>[] {
@@ -107,12 +105,14 @@ export function seriesViewFrom(records: readonly AnyRecord[]): SeriesView {
   } as SeriesView;
   // a verdict is old, too, when what it would be asked now is not what it was asked
   const states = filmRows(view).flatMap((row) => row.states);
+  const benchmark = benchmarkState(view);
   view.verdicts = view.verdicts.map((verdict, i) => {
     const state = states.find(
       (each) => each.piece.id === verdict.pieceId && each.stateTreatmentId === verdict.stateTreatmentId,
     );
     const isSame =
-      state !== undefined && hashOf(verdictRequest(view, state)) === hashOf(verdictRecords[i]!.body.request);
+      state !== undefined &&
+      isSameOnWire(verdictRequest(view, state, benchmark), verdictRecords[i]!.body.request);
     return { ...verdict, isStale: verdict.isStale || !isSame };
   });
   if (proposals) {
@@ -123,7 +123,7 @@ export function seriesViewFrom(records: readonly AnyRecord[]): SeriesView {
       count: _same,
       ...would
     } = proposalsRequest(view, 0, { compositions: [], odds: [], usefulShares: [] });
-    view.proposalsAreStale = versionNow(computation) !== madeWith || hashOf(asked) !== hashOf(would);
+    view.proposalsAreStale = versionNow(computation) !== madeWith || !isSameOnWire(asked, would);
   }
   return view;
 }

@@ -43,8 +43,10 @@ export class Uploads {
     return claim ? this.#store.claimedBytes(claim) : this.#store.fileBytes(sha256);
   }
 
-  /** To be called once the write that used the claim is committed. */
-  imported(sha256: string): void {
+  /** A file that waits no longer, since a record holds it. */
+  async forget(sha256: string): Promise<void> {
+    const claim = this.#waiting.get(sha256);
     this.#waiting.delete(sha256);
+    await claim?.release();
   }
 }

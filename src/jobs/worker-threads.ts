@@ -36,6 +36,29 @@ class PartCache {
   }
 }
 
+/** Works on so many items at once, in order; so a long plan leaves room in the queue for what others ask meanwhile. */
+async function inLanes<Item, Result>(
+  items: readonly Item[],
+  lanes: number,
+  work: (item: Item) => Promise<Result>,
+): Promise<Result[]> {
+  const results: Result[] = [];
+  let next = 0;
+  const lane = async (): Promise<void> => {
+    while (next < items.length) {
+      const i = next++;
+      try {
+        results[i] = await work(items[i]!);
+      } catch (error) {
+        next = items.length; // nothing more is begun
+        throw error;
+      }
+    }
+  };
+  await Promise.all(Array.from({ length: Math.min(lanes, items.length) }, lane));
+  return results;
+}
+
 /**
  * A runner over a pool of worker threads. Cancelling ends the worker that runs the part; the pool starts another.
  *
@@ -62,18 +85,16 @@ export function workerThreadRunner(threads: number, resolve: ColumnResolver = no
       if (!isLong(entry)) return ask('runShort', { name, request }, signal);
       const parts = await ask<readonly unknown[]>('plan', { name, request }, signal);
       let done = 0;
-      const results = await Promise.all(
-        parts.map(async (part) => {
-          const key = hashOf({ name, version: entry.version, part });
-          let result = cache.get(key);
-          if (result === undefined) {
-            result = await ask('runPart', { name, part }, signal);
-            cache.set(key, result);
-          }
-          onProgress?.(++done, parts.length);
-          return result;
-        }),
-      );
+      const results = await inLanes(parts, threads, async (part) => {
+        const key = hashOf({ name, version: entry.version, part });
+        let result = cache.get(key);
+        if (result === undefined) {
+          result = await ask('runPart', { name, part }, signal);
+          cache.set(key, result);
+        }
+        onProgress?.(++done, parts.length);
+        return result;
+      });
       return ask('merge', { name, request, results }, signal);
     },
     files: {

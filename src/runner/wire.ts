@@ -24,3 +24,27 @@ export function toWire(value: unknown, path = ''): unknown {
   }
   return value;
 }
+
+/** Are two values the same once they travel? Answers without writing either out. */
+export function isSameOnWire(one: unknown, other: unknown): boolean {
+  if (one === other) return true;
+  if (typeof one === 'number' && Number.isNaN(one)) return other === null || Number.isNaN(other);
+  if (typeof other === 'number' && Number.isNaN(other)) return one === null;
+  if (typeof one !== 'object' || typeof other !== 'object' || one === null || other === null) return false;
+  if (isList(one) || isList(other)) {
+    if (!isList(one) || !isList(other) || one.length !== other.length) return false;
+    for (let i = 0; i < one.length; i++) if (!isSameOnWire(one[i], other[i])) return false;
+    return true;
+  }
+  const [left, right] = [one, other].map((each) =>
+    Object.entries(each).filter(([, held]) => held !== undefined),
+  );
+  return (
+    left!.length === right!.length &&
+    left!.every(([key, held]) => Object.hasOwn(other, key) && isSameOnWire(held, (other as never)[key]))
+  );
+}
+
+function isList(value: object): value is ArrayLike<unknown> & object {
+  return Array.isArray(value) || (ArrayBuffer.isView(value) && !(value instanceof DataView));
+}
