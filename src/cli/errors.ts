@@ -19,7 +19,6 @@ export const CLI_CODES = {
   PIECE_UNKNOWN: 'Take a label or an identifier of a piece of this series.',
   LABEL_SHARED: 'Give the identifier instead of the label.',
   FILE_UNREADABLE: 'Check the path, and that this account may read the file.',
-  IMPORT_QUESTION: 'Answer with the options named; nothing of that file was kept.',
   FOLDER_TAKEN: 'Name a folder that is empty, that is not there yet, or that this command made before.',
   FOLDER_UNWRITABLE: 'Check the path, the free space, and that this account may write there.',
   NOT_MEASURED: 'Read measurement files in first: `peritect import`.',

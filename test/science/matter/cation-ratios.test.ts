@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import {
   cationsAtTernary,
   cationsOf,
+  placeInTriangle,
   rareEarthRadius,
   sharesOf,
   sumOf,
@@ -71,5 +72,14 @@ describe('shares', () => {
   it('leave anions out and add to 1', () => {
     expect(sharesOf(cationsOf({ Ba: 1, Cu: 3, O: 5, C: 1 }))).toEqual({ Ba: 0.25, Cu: 0.75 });
     expect(sharesOf({})).toEqual({});
+  });
+});
+
+describe('placeInTriangle', () => {
+  it('is the place of a ratio, and null where there is none: unknown, no cation of the triangle, no element', () => {
+    expect(placeInTriangle({ Dy: 1, Ba: 2, Cu: 3 })).toEqual(ternaryCoordinates({ Dy: 1, Ba: 2, Cu: 3 }));
+    expect(placeInTriangle(null)).toBeNull();
+    expect(placeInTriangle({ Zr: 1 })).toBeNull();
+    expect(placeInTriangle({ Xx: 1 })).toBeNull();
   });
 });
