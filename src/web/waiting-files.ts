@@ -103,8 +103,10 @@ export interface FileKind {
   readonly files: readonly WaitingFile[];
   /** each doubt once, with the number of files that raise it */
   readonly doubts: readonly { sentence: string; count: number }[];
-  /** settings needed by some of them */
+  /** some of them wait for an answer */
   readonly isAsked: boolean;
+  /** what is asked is about the columns, not only about settings that the files do not state */
+  readonly asksColumns: boolean;
 }
 
 /** The waiting files by kind; those with a question first, then the largest. */
@@ -118,15 +120,17 @@ export function kindsOf(files: readonly WaitingFile[], answers: KindAnswers): Fi
   const kinds = [...byShape].map(([shape, alike]): FileKind => {
     const counts = new Map<string, number>();
     let isAsked = false;
+    let asksColumns = false;
     for (const file of alike) {
       for (const { about, sentence } of openQuestions(file, answers)) {
         if (about !== 'kind' && about !== 'settings') continue;
         isAsked = true;
+        asksColumns ||= about === 'kind';
         counts.set(sentence, (counts.get(sentence) ?? 0) + 1);
       }
     }
     const doubts = [...counts].map(([sentence, count]) => ({ sentence, count }));
-    return { shape, files: alike, doubts, isAsked };
+    return { shape, files: alike, doubts, isAsked, asksColumns };
   });
   return kinds.sort(
     (one, other) => Number(other.isAsked) - Number(one.isAsked) || other.files.length - one.files.length,

@@ -1,4 +1,14 @@
-import { Accordion, Button, Group, Progress, SegmentedControl, Stack, Table, Text } from '@mantine/core';
+import {
+  Accordion,
+  Button,
+  Group,
+  Progress,
+  SegmentedControl,
+  Stack,
+  Table,
+  Text,
+  Title,
+} from '@mantine/core';
 import { useQuery } from '@tanstack/react-query';
 import { Link, useParams, useSearch } from '@tanstack/react-router';
 import { useEffect, useState, useSyncExternalStore } from 'react';
@@ -187,25 +197,30 @@ function FilesBoard({ view, pieceId }: { view: SeriesView; pieceId: string | nul
         </Table>
       ) : null}
       {roles.data && kinds.some(({ isAsked }) => !isAsked) ? (
-        <Accordion variant="contained" order={2}>
-          {kinds
-            .filter(({ isAsked }) => !isAsked)
-            .map((fileKind) => (
-              <Accordion.Item key={fileKind.shape} value={fileKind.shape}>
-                <Accordion.Control>
-                  <Text size="sm">{kindText(fileKind, answers)}</Text>
-                </Accordion.Control>
-                <Accordion.Panel>
-                  <MappingStep
-                    fileKind={fileKind}
-                    roles={roles.data}
-                    answer={answers[fileKind.shape]}
-                    onAnswer={(answer) => queue.answer(fileKind.shape, answer)}
-                  />
-                </Accordion.Panel>
-              </Accordion.Item>
-            ))}
-        </Accordion>
+        <section aria-label="How the columns are read">
+          <Title order={2} mb={4}>
+            How the columns are read
+          </Title>
+          <Accordion variant="contained" order={3}>
+            {kinds
+              .filter(({ isAsked }) => !isAsked)
+              .map((fileKind) => (
+                <Accordion.Item key={fileKind.shape} value={fileKind.shape}>
+                  <Accordion.Control>
+                    <Text size="sm">{kindText(fileKind, answers)}</Text>
+                  </Accordion.Control>
+                  <Accordion.Panel>
+                    <MappingStep
+                      fileKind={fileKind}
+                      roles={roles.data}
+                      answer={answers[fileKind.shape]}
+                      onAnswer={(answer) => queue.answer(fileKind.shape, answer)}
+                    />
+                  </Accordion.Panel>
+                </Accordion.Item>
+              ))}
+          </Accordion>
+        </section>
       ) : null}
     </Stack>
   );

@@ -133,8 +133,14 @@ function MeasurementBoard({ series, view }: BoardProps) {
           <ScanTables answer={answered.response as ScanAnswer} />
         </OldAnswerGuard>
       ) : null}
-      <ReductionSettings key={view.measurement.revision} view={view} />
-      <MeasurementOrigin view={view} versionNow={versionNow} />
+      <Grid gap="lg">
+        <Grid.Col span={{ base: 12, lg: 5 }}>
+          <ReductionSettings key={view.measurement.revision} view={view} />
+        </Grid.Col>
+        <Grid.Col span={{ base: 12, lg: 7 }}>
+          <MeasurementOrigin view={view} versionNow={versionNow} />
+        </Grid.Col>
+      </Grid>
     </Stack>
   );
 }

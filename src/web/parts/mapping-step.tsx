@@ -1,5 +1,6 @@
 import { Button, Checkbox, Group, List, NativeSelect, Paper, Stack, Text, Title } from '@mantine/core';
 import { useState } from 'react';
+import { missingSettings } from '../../records/measurement-settings.ts';
 import {
   columnText,
   draftOf,
@@ -10,7 +11,7 @@ import {
   withColumn,
 } from '../column-mapping.ts';
 import type { KindRoles } from '../imports.ts';
-import { type FileKind, type KindAnswer, mappingOf } from '../waiting-files.ts';
+import { type FileKind, type KindAnswer, mappingOf, settingsOf } from '../waiting-files.ts';
 import { Disclosure } from './disclosure.tsx';
 import { FirstRows } from './first-rows.tsx';
 import { SettingsFields } from './settings-fields.tsx';
@@ -53,6 +54,10 @@ export function MappingStep({ fileKind, roles, answer, onAnswer }: MappingStepPr
       onAnswer({ mapping: made.mapping, settings, isRemembered });
     }
   };
+  // what some of them lack is asked first; the rest of the settings can be changed file by file
+  const asked = draft.kind
+    ? [...new Set(files.flatMap((file) => missingSettings(draft.kind!, settingsOf(file, {}))))]
+    : [];
   const columnsTitle = (answer ?? look.mapping) ? mappingText((answer?.mapping ?? look.mapping)!) : 'Columns';
   const columns = (
     <Stack gap="sm">
@@ -159,7 +164,12 @@ export function MappingStep({ fileKind, roles, answer, onAnswer }: MappingStepPr
               <Text size="sm" c="dimmed" mb={4}>
                 Where a file does not say it itself:
               </Text>
-              <SettingsFields kind={draft.kind} settings={settings} onChange={setSettings} />
+              <SettingsFields
+                kind={draft.kind}
+                settings={settings}
+                onChange={setSettings}
+                {...(asked.length > 0 ? { only: asked } : {})}
+              />
             </div>
           ) : null}
           {faults.length > 0 ? (

@@ -62,9 +62,7 @@ export function PieceAndState({ file, view, queue, isFixed }: PieceAndStateProps
         />
       </Group>
       <Text size="xs" c="dimmed">
-        {[file.pieceNote && `Piece: ${file.pieceNote}`, piece && `state: ${file.stateNote}`]
-          .filter(Boolean)
-          .join('; ')}
+        {[file.pieceNote.replace(/\.$/, ''), piece && `state: ${file.stateNote}`].filter(Boolean).join('; ')}
       </Text>
     </div>
   );

@@ -1,6 +1,7 @@
 import { Group, NativeSelect, NumberInput } from '@mantine/core';
 import type { MeasurementKind, MeasurementSettings } from '../../records/kinds.ts';
 import {
+  type NumberSetting,
   SETTINGS_OF_KIND,
   settingField,
   tradeValue,
@@ -13,16 +14,19 @@ interface SettingsFieldsProps {
   onChange: (settings: MeasurementSettings) => void;
   /** what is taken where a field is left empty */
   otherwise?: MeasurementSettings;
+  /** only these; all of the kind if left out */
+  only?: readonly NumberSetting[];
 }
 
 const ANODES = ['Cu', 'Co', 'Mo'] as const;
 
 /** What a reduction needs besides the file, in the units of the trade. */
-export function SettingsFields({ kind, settings, onChange, otherwise = {} }: SettingsFieldsProps) {
+export function SettingsFields({ kind, settings, onChange, otherwise = {}, only }: SettingsFieldsProps) {
   const { fields, hasAnode } = SETTINGS_OF_KIND[kind];
+  const shown = only ? fields.filter((name) => only.includes(name)) : fields;
   return (
     <Group align="flex-end" gap="sm">
-      {hasAnode ? (
+      {hasAnode && !only ? (
         <NativeSelect
           label="Anode"
           w={110}
@@ -35,7 +39,7 @@ export function SettingsFields({ kind, settings, onChange, otherwise = {} }: Set
           data={[{ value: '', label: otherwise.anode ?? 'Cu' }, ...ANODES]}
         />
       ) : null}
-      {fields.map((name) => {
+      {shown.map((name) => {
         const { label, unit, min, max } = settingField(name);
         return (
           <NumberInput
