@@ -29,5 +29,5 @@ dl{display:grid;grid-template-columns:repeat(auto-fill,minmax(15rem,1fr));gap:.3
 dt{color:var(--chart-quiet);font-size:.8rem}
 dd{margin:0}
 code{font-family:"DejaVu Sans Mono",monospace;font-size:.8rem}
-@media print{body{max-width:none;padding:0;font-size:9.5pt}h2{break-before:auto}h2,h3,h4{break-after:avoid}figure,tr,dl{break-inside:avoid}.table{overflow:visible}table{font-size:6.8pt}td:not(.number){min-width:0}a{color:inherit;text-decoration:none}@page{margin:16mm}}
+@media print{body{max-width:none;padding:0;font-size:9.5pt}h2{break-before:auto}h2,h3,h4{break-after:avoid}figure,tr,dl{break-inside:avoid}.table{overflow:visible}table{font-size:6.6pt}th,td{padding-right:.35rem}td.number{white-space:normal}td:not(.number){min-width:0}a{color:inherit;text-decoration:none}@page{margin:16mm}}
 `;
