@@ -35,7 +35,7 @@ export function uncertainText(value: number, standardUncertainty: number | null)
   }
   const place = 1 - Math.floor(Math.log10(standardUncertainty));
   const size = Math.max(Math.abs(value), standardUncertainty);
-  if (place < 0 || place > 6 || size >= 1e6) {
+  if (place < 0 || place > 9 || size >= 1e6) {
     return `${shortNumber(value)} ± ${shortNumber(standardUncertainty, 2)}`;
   }
   const fixed = format(`.${place}f`);

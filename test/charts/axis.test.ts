@@ -97,6 +97,7 @@ describe('numbers as text', () => {
   it('writes an uncertainty to two figures and the value to its place', () => {
     expect(uncertainText(3.98312, 0.1378)).toBe('3.98 ± 0.14');
     expect(uncertainText(91.234, 0.0051)).toBe('91.2340 ± 0.0051');
+    expect(uncertainText(1.8950123, 6.1e-6)).toBe('1.8950123 ± 0.0000061');
     expect(uncertainText(5, null)).toBe('5');
   });
 });

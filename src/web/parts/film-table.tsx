@@ -62,7 +62,7 @@ export function FilmTable({ seriesId, rows, benchmarkPieceId, controlPieceId, co
                 <Table.Td ta="right" className="number">
                   {row.best?.verdict ? row.rank : ''}
                 </Table.Td>
-                <Table.Td style={{ overflowWrap: 'anywhere', maxWidth: '16rem' }}>
+                <Table.Td style={{ overflowWrap: 'anywhere', minWidth: '6rem', maxWidth: '16rem' }}>
                   <Anchor
                     renderRoot={(props) => (
                       <Link
@@ -75,7 +75,7 @@ export function FilmTable({ seriesId, rows, benchmarkPieceId, controlPieceId, co
                     {row.film.body.label}
                   </Anchor>
                   {said ? (
-                    <Text size="xs" c="dimmed">
+                    <Text size="xs" c="dimmed" style={{ whiteSpace: 'nowrap' }}>
                       {said}
                     </Text>
                   ) : null}
@@ -89,8 +89,10 @@ export function FilmTable({ seriesId, rows, benchmarkPieceId, controlPieceId, co
                     </Text>
                   )}
                 </Table.Td>
-                <Table.Td className="number">{row.cations ? ratioText(row.cations) : ''}</Table.Td>
-                <Table.Td>
+                <Table.Td className="number" style={{ minWidth: '9rem' }}>
+                  {row.cations ? ratioText(row.cations) : ''}
+                </Table.Td>
+                <Table.Td style={{ minWidth: '9rem' }}>
                   {[
                     row.route,
                     row.temperatureC === null ? '' : `${Math.round(row.temperatureC)} °C`,

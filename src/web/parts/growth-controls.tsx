@@ -66,7 +66,7 @@ export function GrowthControls({ condition, onChange, phases, part, onPartChange
         <Group align="flex-end" wrap="nowrap">
           <NumberInput
             label="Oxygen pressure, mTorr"
-            description={pressureText(po2Atm)}
+            description={`${Number(po2Atm.toPrecision(3))} atm`}
             inputWrapperOrder={['label', 'input', 'description']}
             value={Number((po2Atm * 760_000).toPrecision(4))}
             min={1e-4}
