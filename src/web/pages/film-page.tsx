@@ -124,8 +124,8 @@ function Story({ view, story }: { view: SeriesView; story: FilmStory }) {
                   ['Deposition rate', rateText(film.body.depositionRateNmPerS)],
                   ['Conversion rate', rateText(film.body.conversionRateNmPerS)],
                   ['Overall rate', rateText(film.body.overallRateNmPerS)],
-                  ['Note', note],
                 ]}
+                note={note}
               />
               <Revisions record={film} name={`Film ${label}`} />
             </>

@@ -13,6 +13,7 @@ import {
 } from '@mantine/core';
 import { useParams, useSearch } from '@tanstack/react-router';
 import { useRef, useState } from 'react';
+import { flushSync } from 'react-dom';
 import { ratioText } from '../../charts/trade-text.ts';
 import { targetBatch } from '../../computations/target/batch.ts';
 import type { SeriesView } from '../../records/series-view.ts';
@@ -87,6 +88,7 @@ function TargetBoard({ view, ratio }: { view: SeriesView; ratio: string | undefi
     setAsked(ratio ?? null);
     setDraft(next);
   };
+  const [openId, setOpenId] = useState<string | null>(null);
   const [attempts, setAttempts] = useState(0);
   const written = useRef(nothingWritten());
   const read = readTarget(draft, view.series.body.rareEarths[0]!, view.lots);
@@ -160,6 +162,10 @@ function TargetBoard({ view, ratio }: { view: SeriesView; ratio: string | undefi
     setAttempts(0);
     change({ ...draft, label: '', note: '', precursors: null });
   });
+  const printLive = () => {
+    flushSync(() => setOpenId(null));
+    window.print();
+  };
   const sentences = faultSentences('Target', keepFaults, 'powder');
   return (
     <Stack gap="lg">
@@ -199,7 +205,12 @@ function TargetBoard({ view, ratio }: { view: SeriesView; ratio: string | undefi
               missing={read.cations ? missingCations(read.cations, read.rows) : []}
             />
           </Fieldset>
-          <Paper withBorder p="md" aria-live="polite">
+          <Paper
+            withBorder
+            p="md"
+            aria-live="polite"
+            className={openId === null ? undefined : 'no-print'} // an open kept sheet is what is printed
+          >
             {answer && read.request ? (
               <BatchSheet
                 title={label === '' ? 'Weighing sheet' : `Target ${label}`}
@@ -233,7 +244,7 @@ function TargetBoard({ view, ratio }: { view: SeriesView; ratio: string | undefi
               <Button type="submit" loading={keep.isPending}>
                 Keep as target
               </Button>
-              <Button variant="light" disabled={!answer} onClick={() => window.print()}>
+              <Button variant="light" disabled={!answer} onClick={printLive}>
                 Print the sheet
               </Button>
             </Group>
@@ -248,6 +259,8 @@ function TargetBoard({ view, ratio }: { view: SeriesView; ratio: string | undefi
         </Title>
         <TargetList
           view={view}
+          openId={openId}
+          onOpen={setOpenId}
           onCopy={(target) => {
             change(draftOf(target, view));
             window.scrollTo({ top: 0 });

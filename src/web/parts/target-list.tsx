@@ -1,5 +1,4 @@
 import { Button, Group, Paper, Stack, Table, Text, VisuallyHidden } from '@mantine/core';
-import { useState } from 'react';
 import { ratioText } from '../../charts/trade-text.ts';
 import { targetBatch } from '../../computations/target/batch.ts';
 import type { SeriesView } from '../../records/series-view.ts';
@@ -14,6 +13,9 @@ type TargetRecord = SeriesView['targets'][number];
 interface TargetListProps {
   view: SeriesView;
   onCopy: (target: TargetRecord) => void;
+  /** the target whose sheet stands open, if any */
+  openId: string | null;
+  onOpen: (targetId: string | null) => void;
 }
 
 /** Lot numbers of a stored sheet: lots were stored in the order of the powders. */
@@ -22,8 +24,7 @@ function lotNumbersOf(target: TargetRecord, view: SeriesView): string[] {
 }
 
 /** Targets kept so far; a sheet opens as it was made. */
-export function TargetList({ view, onCopy }: TargetListProps) {
-  const [openId, setOpenId] = useState<string | null>(null);
+export function TargetList({ view, onCopy, openId, onOpen }: TargetListProps) {
   const announce = useSayDone();
   const remove = useChange(async (target: TargetRecord) => {
     const changeId = newId();
@@ -70,7 +71,7 @@ export function TargetList({ view, onCopy }: TargetListProps) {
                       variant="subtle"
                       aria-expanded={isOpen}
                       aria-label={`${isOpen ? 'Close' : 'Open'} the sheet of ${label}`}
-                      onClick={() => setOpenId(isOpen ? null : target.id)}
+                      onClick={() => onOpen(isOpen ? null : target.id)}
                     >
                       {isOpen ? 'Close' : 'Open'}
                     </Button>

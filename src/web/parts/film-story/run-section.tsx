@@ -1,13 +1,13 @@
 import { Anchor, Group, Stack, Text, Title } from '@mantine/core';
 import { Link } from '@tanstack/react-router';
 import { type ReactNode, useState } from 'react';
-import { uncertainText } from '../../../charts/number-text.ts';
+import { shortNumber, uncertainText } from '../../../charts/number-text.ts';
 import { pressureText, ratioText } from '../../../charts/trade-text.ts';
 import type { Stated } from '../../../records/common.ts';
 import type { FilmStory } from '../../../records/film-story.ts';
 import type { Run } from '../../../records/kinds.ts';
 import type { SeriesView } from '../../../records/series-view.ts';
-import { PA_PER_ATM } from '../../drafts/pressure-units.ts';
+import { fromPa, PA_PER_ATM } from '../../drafts/pressure-units.ts';
 import { runDerived } from '../../drafts/run-draft.ts';
 import { momentText } from '../../moments.ts';
 import { RecordActions } from '../record-actions.tsx';
@@ -18,8 +18,14 @@ import { Revisions } from './revisions.tsx';
 const stated = (number: Stated | null, unit: string): string | null =>
   number && `${uncertainText(number.value, number.standardUncertainty)} ${unit}`;
 
+interface ParticularsProps {
+  entries: readonly (readonly [string, ReactNode])[];
+  /** goes over the whole width */
+  note: string;
+}
+
 /** Names and values side by side, as many columns as there is room for; what is not stated is left out. */
-export function Particulars({ entries }: { entries: readonly (readonly [string, ReactNode])[] }) {
+export function Particulars({ entries, note }: ParticularsProps) {
   return (
     <dl className="particulars">
       {entries
@@ -30,6 +36,12 @@ export function Particulars({ entries }: { entries: readonly (readonly [string, 
             <dd className="number">{value}</dd>
           </div>
         ))}
+      {note === '' ? null : (
+        <div className="particulars-note">
+          <dt>Note</dt>
+          <dd>{note}</dd>
+        </div>
+      )}
     </dl>
   );
 }
@@ -52,7 +64,10 @@ function runEntries(run: Run): [string, ReactNode][] {
       pressure &&
         `${pressureText(pressure.valuePa / PA_PER_ATM)} ${pressure.kind === 'total' ? `in all, ${Number((pressure.oxygenShare * 100).toPrecision(4))} % O₂` : 'of oxygen'}${pressure.gauge ? `, ${pressure.gauge}` : ''}`,
     ],
-    ['Base pressure', run.basePressurePa === null ? null : pressureText(run.basePressurePa / PA_PER_ATM)],
+    [
+      'Base pressure',
+      run.basePressurePa === null ? null : `${shortNumber(fromPa(run.basePressurePa, 'mbar'), 2)} mbar`,
+    ],
     ['Fluence', fluence && `${fluenceText(fluence.jPerM2)}, from the ${fluence.from}`],
     ['Energy at the target', stated(run.energyAtTargetMj, 'mJ')],
     ['Before the window', stated(run.energyBeforeWindowMj, 'mJ')],
@@ -64,7 +79,6 @@ function runEntries(run: Run): [string, ReactNode][] {
     ['Since resurfacing', run.pulsesSinceResurfacing?.toLocaleString('en')],
     ['Mounting', run.mounting],
     ['Window cleaned', run.isWindowCleaned === null ? null : run.isWindowCleaned ? 'yes' : 'no'],
-    ['Note', run.note],
   ];
 }
 
@@ -93,7 +107,7 @@ export function RunSection({ view, story }: { view: SeriesView; story: FilmStory
           </>
         ) : null}
       </Text>
-      <Group justify="space-between">
+      <Group justify="space-between" mt="sm">
         <Title order={2} style={{ overflowWrap: 'anywhere' }}>
           {run ? `Run ${run.body.label}` : 'Received from elsewhere'}
         </Title>
@@ -104,7 +118,7 @@ export function RunSection({ view, story }: { view: SeriesView; story: FilmStory
       {run && isEdited ? <RunEditor view={view} run={run} onClose={() => setIsEdited(false)} /> : null}
       {run && !isEdited ? (
         <>
-          <Particulars entries={runEntries(run.body)} />
+          <Particulars entries={runEntries(run.body)} note={run.body.note} />
           <Revisions record={run} name={`Run ${run.body.label}`} />
         </>
       ) : null}

@@ -45,12 +45,12 @@ export function PrecursorRows({ rows, onChange, lots, faults, missing }: Precurs
   return (
     <div>
       <Table.ScrollContainer minWidth={700}>
-        <Table verticalSpacing={4} horizontalSpacing="xs" aria-label="Powders">
+        <Table verticalSpacing={4} horizontalSpacing="xs" layout="fixed" aria-label="Powders">
           <Table.Thead>
             <Table.Tr>
               <Table.Th>Recorded lot</Table.Th>
               <Table.Th>Formula</Table.Th>
-              <Table.Th>Brings</Table.Th>
+              <Table.Th w={80}>Brings</Table.Th>
               <Table.Th>Purity, % by mass</Table.Th>
               <Table.Th>Loss on drying, %</Table.Th>
               <Table.Th>Lot number</Table.Th>

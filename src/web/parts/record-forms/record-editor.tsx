@@ -1,8 +1,8 @@
-import { Button, Group, Paper, Stack } from '@mantine/core';
+import { Button, Group, Paper, Stack, Text } from '@mantine/core';
 import { type ReactNode, useState } from 'react';
 import { faultSentences } from '../../drafts/field-names.ts';
 import type { Faults } from '../../drafts/typed-numbers.ts';
-import { useChange } from '../../records.ts';
+import { useChange, useRefresh } from '../../records.ts';
 import { ProblemNotice } from '../problem-notice.tsx';
 import { FaultList } from './fault-list.tsx';
 import type { FormProps } from './fields.ts';
@@ -18,6 +18,11 @@ interface RecordEditorProps<Draft, Body> {
   onClose: () => void;
 }
 
+/** Whether a write was refused because somebody else has changed the record meanwhile. */
+function isOld(error: unknown): boolean {
+  return (error as { problem?: { code?: string } } | null)?.problem?.code === 'REVISION_IS_OLD';
+}
+
 /** A record's form in its place on the page, with its way to the store and its way out. */
 export function RecordEditor<Draft, Body>(props: RecordEditorProps<Draft, Body>) {
   const { of, initial, read, form, save, onClose } = props;
@@ -25,8 +30,14 @@ export function RecordEditor<Draft, Body>(props: RecordEditorProps<Draft, Body>)
   const [attempts, setAttempts] = useState(0);
   const { body, faults } = read(draft);
   const sentences = faultSentences(of, faults);
+  const refresh = useRefresh();
   const write = useChange(async () => {
-    await save(body);
+    try {
+      await save(body);
+    } catch (error) {
+      if (isOld(error)) await refresh(); // the next attempt then names the revision that stands
+      throw error;
+    }
     onClose();
   });
   return (
@@ -44,6 +55,12 @@ export function RecordEditor<Draft, Body>(props: RecordEditorProps<Draft, Body>)
           {form({ draft, onChange: setDraft, faults, isTried: attempts > 0 })}
           <FaultList sentences={sentences} attempts={attempts} />
           <ProblemNotice error={write.error} />
+          {isOld(write.error) ? (
+            <Text size="sm">
+              The record was read again; what you typed stays here. Keep now writes it over the other change,
+              which stays in the record’s revisions. Leave as it was shows the record as it stands.
+            </Text>
+          ) : null}
           <Group gap="xs">
             <Button size="compact-md" type="submit" loading={write.isPending}>
               Keep
