@@ -5,7 +5,7 @@ import { loadSeries } from '../jobs/load-series.ts';
 import { openWorkbench } from '../jobs/open-workbench.ts';
 import type { Command } from './command.ts';
 import { wholeNumber } from './command-line.ts';
-import { CliError, EXIT } from './errors.ts';
+import { EXIT } from './errors.ts';
 import { threadCount } from './home.ts';
 import { claimFolder, writeReport } from './report-folder.ts';
 import { INVENTED } from './series-records.ts';
@@ -45,14 +45,6 @@ export const DEMO: Command = {
     const bench = await openWorkbench(store, threadCount());
     try {
       call.progress(`Loading ${films} invented films with ${demo.files.length} measurement files ...`);
-      const known = await bench.store.read.list('film');
-      if (known.length > films) {
-        throw new CliError(
-          'FOLDER_TAKEN',
-          `${folder} holds the demonstration with ${known.length} films already, not ${films}.`,
-          'Name another folder, or ask for as many films.',
-        );
-      }
       const seriesId = await loadSeries(bench, demo, (done, total) => {
         if (done % TOLD_FILES === 0 || done === total) call.progress(`  ${done} of ${total} files read in`);
       });

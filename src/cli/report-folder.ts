@@ -1,6 +1,6 @@
 // Writes a report into a folder of its own, with the pictures drawn from its figures.
 import { existsSync } from 'node:fs';
-import { mkdir, readdir, writeFile } from 'node:fs/promises';
+import { mkdir, readdir, readFile, rm, writeFile } from 'node:fs/promises';
 import { dirname, join, resolve } from 'node:path';
 import type { FieldsAnswer } from '../charts/ternary/fields-on-triangle.ts';
 import { seriesEvidence } from '../jobs/series-evidence.ts';
@@ -16,6 +16,7 @@ const MARK = 'made-by-peritect.txt';
 /**
  * Makes the folder, or takes it if it is empty or was made by such a call before.
  *
+ * @param holds what the folder is to hold, in words; kept in it
  * @returns its whole path
  * @throws CliError FOLDER_TAKEN if it holds something else, FOLDER_UNWRITABLE
  */
@@ -30,7 +31,12 @@ export async function claimFolder(folder: string, holds: string): Promise<string
         `${path} holds ${found.slice(0, 3).join(', ')}${found.length > 3 ? ` and ${found.length - 3} more` : ''}, which this command did not make.`,
       );
     }
-    if (!found.includes(MARK)) await writeFile(join(path, MARK), `${holds}\n`);
+    const mark = join(path, MARK);
+    if (!found.includes(MARK)) await writeFile(mark, `${holds}\n`);
+    const said = (await readFile(mark, 'utf8')).trim();
+    if (said !== holds) {
+      throw new CliError('FOLDER_TAKEN', `${path} holds something else of ours: ${said.slice(0, 200)}`);
+    }
   } catch (error) {
     if (error instanceof CliError) throw error;
     throw new CliError('FOLDER_UNWRITABLE', `${path} cannot be written: ${(error as Error).message}.`);
@@ -43,6 +49,7 @@ async function writeFiles(
   files: readonly ReportFile[],
   onFile: (done: number) => void,
 ): Promise<void> {
+  await rm(join(folder, 'figures'), { recursive: true, force: true }); // those of films that are gone
   for (const [i, { path, text }] of files.entries()) {
     const target = join(folder, path);
     if (!existsSync(dirname(target))) await mkdir(dirname(target), { recursive: true });

@@ -24,10 +24,7 @@ export const REPORT: Command = {
       throw new CliError('OPTION_VALUE', '`report` needs --out FOLDER, but it was not given.');
     return withHome(async (bench) => {
       const series = await chooseSeries(bench.store.read, call.text('series'));
-      const folder = await claimFolder(
-        out,
-        `Report of the series ${series.body.label}, written by Peritect.`,
-      );
+      const folder = await claimFolder(out, `Report of the series ${series.id}, written by Peritect.`);
       const written = await writeReport(bench, series.id, folder, call.progress);
       return {
         exitCode: EXIT.passes,

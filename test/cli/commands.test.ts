@@ -48,6 +48,9 @@ describe('peritect demo', () => {
     const again = await runCli(['demo', '--out', out, '--films', String(FILMS)], { home });
     expect(again.code).toBe(0);
     expect(readFileSync(join(out, 'report.html'), 'utf8')).toBe(before);
+    const other = await runCli(['demo', '--out', out, '--films', '4'], { home });
+    expect([other.code, other.out]).toEqual([2, '']);
+    expect(other.err).toMatch(/FOLDER_TAKEN: .*3 invented films/);
     const strange = join(folder, 'strange');
     mkdirSync(strange);
     writeFileSync(join(strange, 'thesis.txt'), 'mine');
