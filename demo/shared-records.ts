@@ -36,10 +36,12 @@ const CRITERIA: readonly DemoCriterion[] = [
   { kind: 'number', fact: 'overallRateNmPerS', comparison: 'at least', wanted: 10, relativeTo: 'nothing' },
 ];
 
+export const DEMO_LABEL = 'Dy123 for a 30 K, 5 T insert (invented)';
+
 /** The series; benchmark and control are pieces. */
 export function demoSeries(benchmarkPieceLabel: string, controlPieceLabel: string): DemoSeries {
   return {
-    label: 'Dy123 for a 30 K, 5 T insert (invented)',
+    label: DEMO_LABEL,
     aim:
       'DyBa2Cu3O7-d at ten nanometres a second or faster on buffered metal tape and LaAlO3, carrying at 30 K and 5 T ' +
       'no less current density than a slow stoichiometric film. All of it is invented.',

@@ -38,6 +38,11 @@ export class JobList {
     return count;
   }
 
+  /** Cancels what runs, for the end of the program. */
+  cancelAll(): void {
+    for (const job of this.#jobs.values()) job.cancel();
+  }
+
   find(id: string): Job | undefined {
     return this.#jobs.get(id);
   }

@@ -16,9 +16,18 @@ export interface OpenWorkbench extends Workbench {
   close(): Promise<void>;
 }
 
+/** Who writes: the account, or its number where the machine has no name for it. */
+function accountName(): string {
+  try {
+    return userInfo().username;
+  } catch {
+    return `account ${process.getuid?.() ?? 'without a name'}`;
+  }
+}
+
 /** @param threads worker threads at most */
 export async function openWorkbench(folder: string, threads: number): Promise<OpenWorkbench> {
-  const store = await openStore({ folder, by: userInfo().username });
+  const store = await openStore({ folder, by: accountName() });
   const runner = workerThreadRunner(threads, ({ blob, column }) => readColumn(store, blob, column));
   return {
     store,

@@ -36,13 +36,13 @@ export function isSameOnWire(one: unknown, other: unknown): boolean {
     for (let i = 0; i < one.length; i++) if (!isSameOnWire(one[i], other[i])) return false;
     return true;
   }
-  const [left, right] = [one, other].map((each) =>
-    Object.entries(each).filter(([, held]) => held !== undefined),
-  );
-  return (
-    left!.length === right!.length &&
-    left!.every(([key, held]) => Object.hasOwn(other, key) && isSameOnWire(held, (other as never)[key]))
-  );
+  const [left, right] = [one as Record<string, unknown>, other as Record<string, unknown>];
+  const isCarried = (key: string) => left[key] !== undefined;
+  if (Object.keys(left).some((key) => isCarried(key) && !Object.hasOwn(right, key))) return false;
+  return Object.keys(right).every((key) => {
+    const held = Object.hasOwn(left, key) ? left[key] : undefined;
+    return held === right[key] || isSameOnWire(held, right[key]);
+  });
 }
 
 function isList(value: object): value is ArrayLike<unknown> & object {

@@ -3,12 +3,13 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import fastifyStatic from '@fastify/static';
 import fastifySwagger from '@fastify/swagger';
-import Fastify, { type FastifyInstance } from 'fastify';
+import Fastify, { type FastifyInstance, type FastifyRequest } from 'fastify';
 import { createJsonSchemaTransform, serializerCompiler, validatorCompiler } from 'fastify-type-provider-zod';
 import { JobList } from '../jobs/job-list.ts';
 import type { Workbench } from '../jobs/workbench.ts';
+import { refuseDeepBodies } from './deep-bodies.ts';
 import { ServerError } from './errors.ts';
-import { registerProblems } from './problems.ts';
+import { registerProblems, sendProblem } from './problems.ts';
 import { registerComputations } from './routes/computations.ts';
 import { registerImports } from './routes/imports.ts';
 import { registerJudging } from './routes/judging.ts';
@@ -26,6 +27,12 @@ export interface AppParts {
   pagesFolder: string | null;
   /** the port listened on, known once it listens */
   port: () => number;
+  /** how long a computation is waited for before the answer is a job, ms */
+  shortWaitMs?: number;
+}
+
+function refuseUnknownRoute({ method, url }: FastifyRequest): never {
+  throw new ServerError('ROUTE_UNKNOWN', `Nothing answers ${method} ${url.slice(0, 200)}.`);
 }
 
 async function registerPages(app: FastifyInstance, folder: string): Promise<void> {
@@ -45,10 +52,7 @@ async function registerPages(app: FastifyInstance, folder: string): Promise<void
       request.url.startsWith('/api/') ||
       request.url.startsWith('/assets/')
     ) {
-      throw new ServerError(
-        'ROUTE_UNKNOWN',
-        `Nothing answers ${request.method} ${request.url.slice(0, 200)}.`,
-      );
+      refuseUnknownRoute(request);
     }
     // every other address is a page: the program in the browser reads it
     return reply
@@ -60,10 +64,17 @@ async function registerPages(app: FastifyInstance, folder: string): Promise<void
 
 /** A server that does not listen yet; tests inject requests into it. */
 export async function buildApp(parts: AppParts): Promise<FastifyInstance> {
-  const app = Fastify({ bodyLimit: MAX_JSON_BYTES, routerOptions: { maxParamLength: 200 } });
+  const app = Fastify({
+    bodyLimit: MAX_JSON_BYTES,
+    routerOptions: { maxParamLength: 200 },
+    frameworkErrors: (error, _request, reply) => sendProblem(error, reply),
+  });
+  const jobs = new JobList(parts.bench.runner);
+  app.addHook('preClose', async () => jobs.cancelAll());
   app.setValidatorCompiler(validatorCompiler);
   app.setSerializerCompiler(serializerCompiler);
   registerProblems(app);
+  refuseDeepBodies(app);
   await registerSecurity(app, parts.port);
   await app.register(fastifySwagger, {
     openapi: {
@@ -78,7 +89,7 @@ export async function buildApp(parts: AppParts): Promise<FastifyInstance> {
     transform: createJsonSchemaTransform({ zodToJsonConfig: { unrepresentable: 'any' } as never }),
   });
   await app.register(async (routes) => {
-    registerComputations(routes, new JobList(parts.bench.runner), parts.clock);
+    registerComputations(routes, jobs, parts.clock, parts.shortWaitMs);
     registerRecords(routes, parts.bench.store);
     registerImports(routes, parts.bench);
     registerTables(routes, parts.bench);
@@ -86,5 +97,6 @@ export async function buildApp(parts: AppParts): Promise<FastifyInstance> {
     routes.get('/api/openapi.json', { schema: { hide: true } as never }, async () => app.swagger());
   });
   if (parts.pagesFolder) await registerPages(app, parts.pagesFolder);
+  else app.setNotFoundHandler(async (request) => refuseUnknownRoute(request));
   return app;
 }

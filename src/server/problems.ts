@@ -1,5 +1,5 @@
 // Turns any error into the one answer that is not a success: code, sentence, remedy.
-import type { FastifyError, FastifyInstance } from 'fastify';
+import type { FastifyError, FastifyInstance, FastifyReply } from 'fastify';
 import { hasZodFastifySchemaValidationErrors } from 'fastify-type-provider-zod';
 import type { Problem } from '../api/contract.ts';
 import { StoreError } from '../logbook/errors.ts';
@@ -16,6 +16,11 @@ function answerOf(error: unknown): { status: number; problem: Problem } {
     };
   }
   if (hasZodFastifySchemaValidationErrors(error)) {
+    const isKind = error.validationContext === 'params' && error.validation[0]?.instancePath === '/kind';
+    if (isKind) {
+      const sentence = `There is no such kind of record. ${error.validation[0]!.message}.`;
+      return { status: 404, problem: { code: 'KIND_UNKNOWN', sentence, remedy: SERVER_CODES.KIND_UNKNOWN } };
+    }
     const where = error.validation
       .slice(0, 5)
       .map((each) => `${each.instancePath.replaceAll('/', '.').slice(1) || 'the body'}: ${each.message}.`);
@@ -51,10 +56,12 @@ export function problemOf(error: unknown): Problem {
   return answerOf(error).problem;
 }
 
+export function sendProblem(error: unknown, reply: FastifyReply): FastifyReply {
+  const { status, problem } = answerOf(error);
+  if (status === 500) process.stderr.write(`${(error as Error).stack}\n`);
+  return reply.status(status).send(problem);
+}
+
 export function registerProblems(app: FastifyInstance): void {
-  app.setErrorHandler((error, _request, reply) => {
-    const { status, problem } = answerOf(error);
-    if (status === 500) process.stderr.write(`${(error as Error).stack}\n`);
-    return reply.status(status).send(problem);
-  });
+  app.setErrorHandler((error, _request, reply) => sendProblem(error, reply));
 }

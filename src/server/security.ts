@@ -10,7 +10,8 @@ const SAFE_METHODS = new Set(['GET', 'HEAD', 'OPTIONS']);
 /** Host and Origin must name this server with its port: a foreign name that resolves here is refused. */
 function refuseStrangers(request: FastifyRequest, port: number): void {
   const host = request.headers.host ?? '';
-  const ours = LOOPBACK_NAMES.map((name) => `${name}:${port}`);
+  // a browser leaves the port of plain HTTP out
+  const ours = LOOPBACK_NAMES.flatMap((name) => (port === 80 ? [name, `${name}:80`] : [`${name}:${port}`]));
   if (!ours.includes(host))
     throw new ServerError('HOST_REFUSED', `The request names the host '${host.slice(0, 100)}'.`);
   const { origin } = request.headers;

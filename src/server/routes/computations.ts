@@ -1,4 +1,6 @@
 // The catalogue over HTTP: one route an entry, so that the OpenAPI document types each request and response.
+import type { OutgoingHttpHeaders } from 'node:http';
+import { Readable } from 'node:stream';
 import type { FastifyInstance, FastifyReply } from 'fastify';
 import type { ZodTypeProvider } from 'fastify-type-provider-zod';
 import { z } from 'zod';
@@ -24,6 +26,13 @@ function jobView(job: Job): z.infer<typeof jobSchema> {
   return base;
 }
 
+/** What came as something else than JSON is a stream or a text, which no worker can be handed. */
+function jsonOrThrow(body: unknown): object {
+  const isJson = typeof body === 'object' && body !== null && !(body instanceof Readable);
+  if (isJson) return body;
+  throw new ServerError('BODY_INVALID', 'The body is no JSON object, which a computation takes.');
+}
+
 function findJobOrThrow(jobs: JobList, id: string): Job {
   const job = jobs.find(id);
   if (!job) throw new ServerError('JOB_UNKNOWN', `No job has the id ${id}.`);
@@ -31,9 +40,9 @@ function findJobOrThrow(jobs: JobList, id: string): Job {
 }
 
 /** Waits for a job a short while; answers its response, or 202 and where to follow it. */
-export async function answerOrJob(reply: FastifyReply, job: Job): Promise<unknown> {
+async function answerOrJob(reply: FastifyReply, job: Job, waitMs: number): Promise<unknown> {
   const timer = Promise.withResolvers<void>();
-  const timeout = setTimeout(timer.resolve, SHORT_WAIT_MS);
+  const timeout = setTimeout(timer.resolve, waitMs);
   await Promise.race([job.finished, timer.promise]);
   clearTimeout(timeout);
   if (job.current.state === 'done') return job.current.response;
@@ -42,7 +51,12 @@ export async function answerOrJob(reply: FastifyReply, job: Job): Promise<unknow
   return jobView(job);
 }
 
-export function registerComputations(root: FastifyInstance, jobs: JobList, clock: () => Date): void {
+export function registerComputations(
+  root: FastifyInstance,
+  jobs: JobList,
+  clock: () => Date,
+  shortWaitMs = SHORT_WAIT_MS,
+): void {
   const app = root.withTypeProvider<ZodTypeProvider>();
   app.get(
     '/api/computations',
@@ -98,7 +112,8 @@ export function registerComputations(root: FastifyInstance, jobs: JobList, clock
         if (jobs.runningCount >= MAX_RUNNING_JOBS) {
           throw new ServerError('TOO_MANY_JOBS', `${MAX_RUNNING_JOBS} jobs are running.`);
         }
-        return answerOrJob(reply, jobs.start(entry.name, body, clock().toISOString())) as never;
+        const job = jobs.start(entry.name, jsonOrThrow(body), clock().toISOString());
+        return answerOrJob(reply, job, shortWaitMs) as never;
       },
     );
   }
@@ -135,17 +150,29 @@ export function registerComputations(root: FastifyInstance, jobs: JobList, clock
   app.get(
     '/api/jobs/:id/events',
     { schema: { summary: 'Progress of a job as server-sent events', tags: ['jobs'], params: jobParams } },
-    async ({ params, raw }, reply) => {
+    async ({ params }, reply) => {
       const job = findJobOrThrow(jobs, params.id);
       reply.hijack();
-      reply.raw.writeHead(200, { 'content-type': 'text/event-stream', 'cache-control': 'no-store' });
-      const send = (): boolean => reply.raw.write(`data: ${JSON.stringify(jobView(job))}\n\n`);
-      const stop = job.watch(send);
+      const { raw } = reply;
+      raw.writeHead(200, {
+        ...(reply.getHeaders() as OutgoingHttpHeaders),
+        'content-type': 'text/event-stream',
+        'cache-control': 'no-store',
+      });
+      let isFull = false; // a slow reader misses steps between, never the last one
+      const send = (): void => {
+        if (isFull && job.current.state === 'running') return;
+        isFull = !raw.write(`data: ${JSON.stringify(jobView(job))}\n\n`);
+      };
+      raw.on('drain', () => {
+        isFull = false;
+      });
+      const stop = job.current.state === 'running' ? job.watch(send) : () => {};
       raw.on('close', stop);
       send();
       await job.finished;
       stop();
-      reply.raw.end();
+      raw.end();
     },
   );
 }

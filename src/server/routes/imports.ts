@@ -1,4 +1,5 @@
 // Files over HTTP: send, look, read in, see the curve, reduce again; and the raw bytes back, as an attachment only.
+import { Readable } from 'node:stream';
 import type { FastifyInstance } from 'fastify';
 import type { ZodTypeProvider } from 'fastify-type-provider-zod';
 import { z } from 'zod';
@@ -21,9 +22,26 @@ import { measurementView, reduceAgain } from '../../jobs/measurement-view.ts';
 import type { Workbench } from '../../jobs/workbench.ts';
 import { newId } from '../../logbook/ids.ts';
 import { recordIdSchema, sha256Schema } from '../../records/common.ts';
+import { ServerError } from '../errors.ts';
 
 const asJson = () => (data: unknown) => JSON.stringify(data);
 const measurementParams = z.object({ measurementId: recordIdSchema });
+
+/**
+ * Content-Disposition of a file to be saved, whatever its name holds: parts of a path and control characters become
+ * `_`, the rest is percent-encoded where it is no attr-char [looked-up: RFC 8187, section 3.2.1].
+ */
+export function attachmentNamed(name: string): string {
+  const plain = name
+    .toWellFormed()
+    .replaceAll(/[\p{Cc}\p{Cf}\u2028\u2029/\\:*?"<>|]/gu, '_')
+    .replace(/^\.+/, '_');
+  const encoded = encodeURIComponent(plain).replaceAll(
+    /['()*]/g,
+    (each) => `%${each.charCodeAt(0).toString(16).toUpperCase()}`,
+  );
+  return `attachment; filename*=UTF-8''${encoded}`;
+}
 
 export function registerImports(root: FastifyInstance, bench: Workbench): void {
   const app = root.withTypeProvider<ZodTypeProvider>();
@@ -39,9 +57,19 @@ export function registerImports(root: FastifyInstance, bench: Workbench): void {
         response: { 201: fileSchema },
       },
     },
-    async (request, reply) => {
-      const source = request.body as AsyncIterable<Uint8Array>;
-      return reply.status(201).send(await bench.uploads.take(source ?? new Uint8Array(), MAX_FILE_BYTES));
+    async ({ body, raw }, reply) => {
+      if (body !== undefined && body !== null && !(body instanceof Readable)) {
+        throw new ServerError('BODY_INVALID', 'The bytes of a file come as application/octet-stream.');
+      }
+      try {
+        const taken = await bench.uploads.take(body ?? new Uint8Array(), MAX_FILE_BYTES);
+        return await reply.status(201).send(taken);
+      } catch (error) {
+        if (raw.destroyed && !raw.complete) {
+          throw new ServerError('CLIENT_GONE', 'The file broke off before its end; nothing of it was kept.');
+        }
+        throw error;
+      }
     },
   );
   app.get(
@@ -56,10 +84,9 @@ export function registerImports(root: FastifyInstance, bench: Workbench): void {
     async ({ params }, reply) => {
       const bytes = await bench.store.fileBytes(params.sha256);
       const file = await bench.store.read.findFile(params.sha256);
-      const name = encodeURIComponent(file?.firstName ?? params.sha256);
       return reply
         .header('content-security-policy', "default-src 'none'; sandbox")
-        .header('content-disposition', `attachment; filename*=UTF-8''${name}`)
+        .header('content-disposition', attachmentNamed(file?.firstName ?? params.sha256))
         .type('application/octet-stream')
         .send(Buffer.from(bytes));
     },
@@ -101,7 +128,12 @@ export function registerImports(root: FastifyInstance, bench: Workbench): void {
     },
     async ({ body }, reply) => {
       const answer = await importFile(bench, body);
-      await judgePieces(bench, { seriesId: body.seriesId, changeId: newId(), pieceIds: [body.pieceId] });
+      await judgePieces(bench, {
+        seriesId: body.seriesId,
+        changeId: newId(),
+        pieceIds: [body.pieceId],
+        onlyStale: true,
+      });
       return reply.status(201).send(answer as never);
     },
   );
@@ -133,7 +165,12 @@ export function registerImports(root: FastifyInstance, bench: Workbench): void {
     async ({ params, body }) => {
       const view = await reduceAgain(bench, { measurementId: params.measurementId, ...body });
       const { seriesId, body: measurement } = view.measurement;
-      await judgePieces(bench, { seriesId: seriesId!, changeId: newId(), pieceIds: [measurement.pieceId] });
+      await judgePieces(bench, {
+        seriesId: seriesId!,
+        changeId: newId(),
+        pieceIds: [measurement.pieceId],
+        onlyStale: true,
+      });
       return view as never;
     },
   );

@@ -11,7 +11,9 @@ import {
   revisionSchema,
   seriesListSchema,
 } from '../../api/contract.ts';
+import { firstAnswer } from '../../jobs/first-answer.ts';
 import { seriesViewFrom } from '../../jobs/series-view.ts';
+import type { AnyRecord } from '../../logbook/reader.ts';
 import type { Store } from '../../logbook/store.ts';
 import { recordIdSchema } from '../../records/common.ts';
 import { RECORD_KINDS, type RecordBodies, type RecordKind } from '../../records/kinds.ts';
@@ -23,6 +25,14 @@ const kindParams = z.object({ kind: kindSchema });
 const recordParams = z.object({ kind: kindSchema, id: recordIdSchema });
 const seriesParams = z.object({ seriesId: recordIdSchema });
 const ifMatch = z.object({ 'if-match': z.string().max(20).optional() });
+
+/** Made by the program from what it read and computed: nobody writes them by hand, or a result could be made up. */
+const COMPUTED_KINDS: readonly RecordKind[] = ['measurement', 'analysis', 'verdict', 'proposals'];
+
+function refuseComputed(kind: RecordKind): void {
+  if (COMPUTED_KINDS.includes(kind))
+    throw new ServerError('KIND_COMPUTED', `A record of the kind ${kind} cannot be written by hand.`);
+}
 
 /** The revision that the caller saw: the number in If-Match, with or without quotes. */
 function seenRevision(header: string | undefined): number {
@@ -124,6 +134,7 @@ export function registerRecords(root: FastifyInstance, store: Store): void {
       },
     },
     async ({ params, body }, reply) => {
+      refuseComputed(params.kind);
       const { id, changeId, seriesId } = body;
       const record = await store.write(
         { changeId, what: `created ${params.kind}${nameOf(body.body)}` },
@@ -146,6 +157,7 @@ export function registerRecords(root: FastifyInstance, store: Store): void {
       },
     },
     async ({ params, headers, body }) => {
+      refuseComputed(params.kind);
       const seen = seenRevision(headers['if-match']);
       return store.write(
         { changeId: body.changeId, what: `revised ${params.kind}${nameOf(body.body)}` },
@@ -168,6 +180,10 @@ export function registerRecords(root: FastifyInstance, store: Store): void {
     },
     async ({ params, headers, query }) => {
       const seen = seenRevision(headers['if-match']);
+      const [first] = await firstAnswer<AnyRecord[]>(store, query.changeId, (what) =>
+        what.startsWith('removed '),
+      );
+      if (first) return first;
       const record = await store.read.findOrThrow(params.kind, params.id);
       return store.write(
         { changeId: query.changeId, what: `removed ${params.kind}${nameOf(record.body)}` },
