@@ -2,15 +2,14 @@
 
 import type { CationRatio } from '../records/common.ts';
 
-export interface Shares {
-  re: number;
-  ba: number;
-  cu: number;
-}
-
-/** `1:2:3` as the address carries it: RE, Ba, Cu. */
-export function ratioParameter({ re, ba, cu }: Shares): string {
-  return [re, ba, cu].map((share) => Number((share * 100).toPrecision(4))).join(':');
+/** A ratio as an address carries it, amounts as they are: `1:2:3` for RE, Ba, Cu of the series, else `Y0.5 Gd0.5 Ba2 Cu3`. */
+export function ratioParameter(cations: CationRatio, rareEarth: string): string {
+  const amounts = Object.entries(cations).filter(([, amount]) => amount > 0);
+  const digits = (amount: number | undefined): string => String(Number((amount ?? 0).toPrecision(8)));
+  const plain = [rareEarth, 'Ba', 'Cu'];
+  return amounts.every(([element]) => plain.includes(element))
+    ? plain.map((element) => digits(cations[element])).join(':')
+    : amounts.map(([element, amount]) => `${element}${digits(amount)}`).join(' ');
 }
 
 /**

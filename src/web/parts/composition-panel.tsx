@@ -128,7 +128,7 @@ export function CompositionPanel({
                 <Link
                   to="/series/$seriesId/target"
                   params={{ seriesId }}
-                  search={{ ratio: ratioParameter(shares) }}
+                  search={{ ratio: ratioParameter(selected, rareEarth) }}
                   {...props}
                 />
               )}

@@ -51,7 +51,6 @@ export function GrowthControls({ condition, onChange, phases, part, onPartChange
             onChange={(value) => typeof value === 'number' && set({ temperatureC: value })}
           />
           <Slider
-            aria-label="Surface temperature, °C"
             style={{ flex: 1 }}
             mb={8}
             min={SLIDER_TEMPERATURE.min}
@@ -60,7 +59,7 @@ export function GrowthControls({ condition, onChange, phases, part, onPartChange
             label={(value) => `${value} °C`}
             value={Math.min(SLIDER_TEMPERATURE.max, Math.max(SLIDER_TEMPERATURE.min, temperatureC))}
             onChange={(value) => set({ temperatureC: value })}
-            thumbProps={{ 'aria-label': 'Surface temperature, °C' }}
+            thumbLabel="Surface temperature, °C"
           />
         </Group>
         <Group align="flex-end" wrap="nowrap">
@@ -75,7 +74,6 @@ export function GrowthControls({ condition, onChange, phases, part, onPartChange
             onChange={(value) => typeof value === 'number' && value > 0 && set({ po2Atm: value / 760_000 })}
           />
           <Slider
-            aria-label="Oxygen pressure, logarithm of atm"
             style={{ flex: 1 }}
             mb={28}
             min={SMALLEST_LOG_PO2}
@@ -84,7 +82,7 @@ export function GrowthControls({ condition, onChange, phases, part, onPartChange
             label={(value) => pressureText(10 ** value)}
             value={Math.min(0, Math.max(SMALLEST_LOG_PO2, Math.log10(po2Atm)))}
             onChange={(value) => set({ po2Atm: 10 ** value })}
-            thumbProps={{ 'aria-label': 'Oxygen pressure, logarithm of atm' }}
+            thumbLabel="Oxygen pressure, logarithm of atm"
           />
         </Group>
         <Group align="flex-end" wrap="nowrap">
@@ -98,7 +96,6 @@ export function GrowthControls({ condition, onChange, phases, part, onPartChange
             onChange={(value) => typeof value === 'number' && set({ meltOffsetJPerMol: -value * 1000 })}
           />
           <Slider
-            aria-label="Melt set free by, kJ per mole of cations"
             style={{ flex: 1 }}
             mb={8}
             min={0}
@@ -107,7 +104,7 @@ export function GrowthControls({ condition, onChange, phases, part, onPartChange
             label={(value) => `${value} kJ/mol`}
             value={Math.min(10, Math.max(0, -meltOffsetJPerMol / 1000))}
             onChange={(value) => set({ meltOffsetJPerMol: value === 0 ? 0 : -value * 1000 })}
-            thumbProps={{ 'aria-label': 'Melt set free by, kJ per mole of cations' }}
+            thumbLabel="Melt set free by, kJ per mole of cations"
           />
         </Group>
         <MultiSelect

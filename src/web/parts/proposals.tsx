@@ -88,7 +88,7 @@ export function Proposals({ view, onLook }: { view: SeriesView; onLook: (cations
                     <Link
                       to="/series/$seriesId/target"
                       params={{ seriesId }}
-                      search={{ ratio: ratioParameter(proposal) }}
+                      search={{ ratio: ratioParameter(proposal.cations, view.series.body.rareEarths[0]!) }}
                       {...props}
                     />
                   )}

@@ -84,7 +84,12 @@ export function Triangle(props: TriangleProps) {
     props.onSelect({ [rareEarth]: rounded(re), Ba: rounded(ba), Cu: rounded(cu) });
   };
   return (
-    <Stack gap={4}>
+    <Stack
+      gap={4}
+      component="section"
+      aria-label="Triangle of compositions"
+      aria-busy={isRunning || (response === null && error === null)}
+    >
       <Progress
         value={isRunning ? progress * 100 : 100}
         size={3}
