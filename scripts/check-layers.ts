@@ -12,7 +12,7 @@ const MAY_IMPORT: Record<string, readonly string[]> = {
   formats: ['science'],
   charts: ['science'],
   computations: ['science', 'formats'],
-  records: ['science', 'computations'],
+  records: ['science', 'formats', 'computations'],
   logbook: ['science', 'formats', 'computations', 'records'],
   reports: ['science', 'charts', 'computations', 'logbook', 'records'],
   runner: ['science', 'computations'],

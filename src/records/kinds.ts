@@ -1,6 +1,7 @@
 // The records: lot -> target -> run -> film -> piece -> treatment -> state, and what is measured and concluded.
 // A parent is a record's `...Id` field; `PARENT_FIELD` says which.
 import { z } from 'zod';
+import { MEASUREMENT_KINDS, type MeasurementKind } from '../formats/curves/schema.ts';
 import {
   cationRatioSchema,
   labelSchema,
@@ -142,14 +143,7 @@ export const treatmentSchema = z.strictObject({
 });
 export type Treatment = z.infer<typeof treatmentSchema>;
 
-export const MEASUREMENT_KINDS = [
-  'diffraction scan',
-  'resistance',
-  'magnetic transition',
-  'current-voltage',
-  'magnetisation loop',
-] as const;
-export type MeasurementKind = (typeof MEASUREMENT_KINDS)[number];
+export { MEASUREMENT_KINDS, type MeasurementKind };
 
 /** Which column of a file is which quantity, and in which unit the file states it. */
 export const columnMappingSchema = z.strictObject({
