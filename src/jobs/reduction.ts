@@ -159,7 +159,8 @@ export function factsOf(subject: ReductionSubject, answer: Answer): Facts {
   };
   const at = {
     ...(settings.temperatureK === undefined ? {} : { temperatureK: settings.temperatureK }),
-    ...(settings.fieldT === undefined ? {} : { fieldT: settings.fieldT }),
+    // a fact holds for a size of the field; the sign is the magnet's
+    ...(settings.fieldT === undefined ? {} : { fieldT: Math.abs(settings.fieldT) }),
     ...(settings.thetaDeg === undefined ? {} : { thetaDeg: settings.thetaDeg }),
   };
   switch (measurement.mapping.kind) {
