@@ -23,9 +23,9 @@ import { LoadedSeries } from '../parts/loaded-series.tsx';
 import { MappingStep } from '../parts/mapping-step.tsx';
 import { ProblemNotice } from '../parts/problem-notice.tsx';
 import { Question } from '../parts/question.tsx';
+import { sayDone } from '../parts/undo-notice.tsx';
 import { WaitingFileRow } from '../parts/waiting-file-row.tsx';
 import { useRefresh } from '../records.ts';
-import { useSayDone } from '../undo.ts';
 import {
   type FileKind,
   fileCounts,
@@ -51,7 +51,6 @@ function FilesBoard({ view, pieceId }: { view: SeriesView; pieceId: string | nul
   const [shown, setShown] = useState<Shown>('all');
   const [error, setError] = useState<Error | null>(null);
   const refresh = useRefresh();
-  const sayDone = useSayDone();
   const roles = useQuery({
     queryKey: ['import-roles'],
     queryFn: importRoles,
@@ -75,8 +74,14 @@ function FilesBoard({ view, pieceId }: { view: SeriesView; pieceId: string | nul
     setError(null);
     const read = await queue.readReady();
     await refresh();
-    const changeIds = read.map(({ changeId }) => changeId);
-    if (read.length > 0) sayDone(`Read ${counted(read.length, 'file')}`, changeIds);
+    if (read.length === 0) return;
+    const undo = async () => {
+      // one of them may have been taken back by itself meanwhile
+      const isStillRead = (changeId: string) =>
+        queue.snapshot().files.some(({ result }) => result?.changeId === changeId);
+      for (const { changeId } of read.toReversed()) if (isStillRead(changeId)) await undoChange(changeId);
+    };
+    sayDone({ message: `Read ${counted(read.length, 'file')}`, undo, refresh });
   };
   const done = counts.read + counts.failed;
   return (

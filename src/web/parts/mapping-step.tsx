@@ -38,7 +38,7 @@ export function MappingStep({ fileKind, roles, answer, onAnswer }: MappingStepPr
   const [draft, setDraft] = useState<MappingDraft>(() => draftOf(answer?.mapping ?? mappingOf(first, {})));
   const [settings, setSettings] = useState(answer?.settings ?? {});
   const [isRemembered, setRemembered] = useState(answer?.isRemembered ?? true);
-  const [faults, setFaults] = useState<readonly string[]>([]);
+  const [isTried, setTried] = useState(false);
   const choices = roles.find(({ kind }) => kind === draft.kind)?.roles ?? [];
   const block = look.blocks[draft.block] ?? look.blocks[0]!;
   const takenAs = (column: number): string =>
@@ -46,13 +46,11 @@ export function MappingStep({ fileKind, roles, answer, onAnswer }: MappingStepPr
       .filter(({ role }) => draft.columns[role]?.column === column)
       .map(({ role }) => roleText(role))
       .join(', ');
+  const made = mappingFrom(draft, choices);
+  const faults = isTried && 'faults' in made ? made.faults : [];
   const submit = () => {
-    const made = mappingFrom(draft, choices);
-    if ('faults' in made) setFaults(made.faults);
-    else {
-      setFaults([]);
-      onAnswer({ mapping: made.mapping, settings, isRemembered });
-    }
+    setTried(true);
+    if ('mapping' in made) onAnswer({ mapping: made.mapping, settings, isRemembered });
   };
   // what some of them lack is asked first; the rest of the settings can be changed file by file
   const asked = draft.kind
@@ -140,7 +138,7 @@ export function MappingStep({ fileKind, roles, answer, onAnswer }: MappingStepPr
       >
         <Stack gap="sm">
           <div>
-            <Title order={3}>
+            <Title order={2} size="h3">
               {files.length === 1 ? 'One file' : `${files.length} files of one kind`}
               {draft.kind ? `: ${draft.kind}` : ''}
             </Title>

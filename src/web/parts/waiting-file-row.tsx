@@ -148,7 +148,9 @@ function Refused({ file, queue }: Pick<RowParts, 'file' | 'queue'>) {
         <Text size="sm" c="var(--mantine-color-error)" style={{ overflowWrap: 'anywhere' }}>
           {problem ? problem.sentence : 'Cancelled. Nothing of it was kept.'}
         </Text>
-        {problem?.remedy ? <Text size="sm">{problem.remedy}</Text> : null}
+        {problem?.remedy && !problem.sentence.endsWith(problem.remedy) ? (
+          <Text size="sm">{problem.remedy}</Text>
+        ) : null}
       </div>
       <Group gap="xs">
         <Button
@@ -175,23 +177,25 @@ function Refused({ file, queue }: Pick<RowParts, 'file' | 'queue'>) {
 
 function Waiting({ file, answers, queue }: Omit<RowParts, 'view'>) {
   const questions = openQuestions(file, answers);
-  if (questions.length === 0) {
-    return <Text size="sm">Ready{file.isReadAgain ? ', a second time' : ''}</Text>;
-  }
   return (
     <Stack gap={4}>
-      <List size="sm" listStyleType="none">
-        {questions.map(({ about, sentence }) => (
-          <List.Item key={sentence}>
-            {sentence}
-            {about === 'kind' ? ' Answer above, once for its kind.' : ''}
-          </List.Item>
-        ))}
-      </List>
+      {questions.length === 0 ? (
+        <Text size="sm">Ready</Text>
+      ) : (
+        <List size="sm" listStyleType="none">
+          {questions.map(({ about, sentence }) => (
+            <List.Item key={sentence}>
+              {sentence}
+              {about === 'kind' ? ' Answer above, once for its kind.' : ''}
+            </List.Item>
+          ))}
+        </List>
+      )}
       {file.readBefore ? (
         <Checkbox
           size="xs"
           label="Read it a second time"
+          aria-label={`Read ${file.fileName} a second time`}
           checked={file.isReadAgain}
           onChange={(event) => queue.readTwice(file.key, event.currentTarget.checked)}
         />
