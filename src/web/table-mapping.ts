@@ -1,11 +1,10 @@
 // A table of past films while its columns are being named, and its films as the dry run shows them. Pure.
 import { ratioText } from '../charts/trade-text.ts';
-import type { TableLook } from './imports.ts';
 
 export interface TableColumn {
   field: string;
   column: number;
-  /** as the table states it; '' for text, or where it must be chosen */
+  /** as the table states it; '' for text, or where each cell states its own */
   unit: string;
   /** for a Jc: where it was measured */
   at?: { temperatureK: number; fieldT: number } | null;
@@ -63,16 +62,11 @@ export function withColumnChange(
   };
 }
 
-/** What is still to be chosen before the table can be read. */
-export function mappingFaults(mapping: TableMapping, look: Pick<TableLook, 'fields' | 'headings'>): string[] {
-  const faults: string[] = [];
-  if (!mapping.columns.some(({ field }) => field === 'label')) faults.push('Which column names the film?');
-  for (const { field, column, unit } of mapping.columns) {
-    const units = look.fields.find((each) => each.field === field)?.units ?? [];
-    if (unit === '' && units.length > 0 && !units.includes(''))
-      faults.push(`Column ${column + 1}, ${look.headings[column] || 'no heading'}: in which unit?`);
-  }
-  return faults;
+/** What is still to be chosen before the table can be read. A unit may stand in each cell: the dry run tells where none does. */
+export function mappingFaults(mapping: TableMapping): string[] {
+  return mapping.columns.some(({ field }) => field === 'label')
+    ? []
+    : ['Which column names the film? Choose "film" for it.'];
 }
 
 const shortText = (value: number): string => String(Number(value.toPrecision(4)));

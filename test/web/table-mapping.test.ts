@@ -9,14 +9,6 @@ import {
   withField,
 } from '../../src/web/table-mapping.ts';
 
-const LOOK = {
-  headings: ['Sample', 'T', 'Jc'],
-  fields: [
-    { field: 'label', label: 'film', units: [] },
-    { field: 'temperatureC', label: 'growth temperature', units: ['degC', 'K'] },
-    { field: 'jcAPerM2', label: 'Jc', units: ['A/m2', 'MA/cm2'] },
-  ],
-};
 const EMPTY: DryFilm = {
   row: 1,
   label: 'P01',
@@ -37,14 +29,16 @@ const EMPTY: DryFilm = {
 };
 
 describe('a table of past films', () => {
-  it('asks which column names the film, and in which unit a number stands', () => {
-    const mapping = withField({ columns: [] }, 1, 'temperatureC', ['degC', 'K']);
-    expect(mappingFaults(mapping, LOOK)).toEqual([
-      'Which column names the film?',
-      'Column 2, T: in which unit?',
-    ]);
-    const named = withField(withColumnChange(mapping, 1, { unit: 'degC' }), 0, 'label', []);
-    expect(mappingFaults(named, LOOK)).toEqual([]);
+  it('asks which column names the film, and lets each cell state its own unit', () => {
+    const mapping = withField({ columns: [] }, 1, 'po2Pa', ['Pa', 'mTorr']);
+    expect(mappingFaults(mapping)).toHaveLength(1);
+    const named = withField(mapping, 0, 'label', []);
+    expect(mappingFaults(named)).toEqual([]);
+    expect(columnAt(withColumnChange(named, 1, { unit: 'Pa' }), 1)).toEqual({
+      field: 'po2Pa',
+      column: 1,
+      unit: 'Pa',
+    });
   });
 
   it('keeps one meaning a column, and forgets a column that is taken out', () => {

@@ -16,6 +16,9 @@ import { ResultTable } from '../parts/result-table.tsx';
 import { ScanTables } from '../parts/scan-tables.tsx';
 import type { ScanAnswer } from '../scan-answer.ts';
 
+/** Yellow letters on yellow are too pale to read. */
+const READABLE_TITLE = { title: { color: 'var(--mantine-color-text)' } };
+
 interface BoardProps {
   series: SeriesView;
   view: MeasurementView;
@@ -31,7 +34,11 @@ class OldAnswerGuard extends Component<{ children: ReactNode }, { isBroken: bool
 
   override render(): ReactNode {
     return this.state.isBroken ? (
-      <Alert color="yellow" title="The stored answer cannot be shown by this version.">
+      <Alert
+        color="yellow"
+        styles={READABLE_TITLE}
+        title="The stored answer cannot be shown by this version."
+      >
         Reduce it again below; the stored answer stays in the history.
       </Alert>
     ) : (
@@ -100,6 +107,7 @@ function MeasurementBoard({ series, view }: BoardProps) {
       {view.isStale && analysis ? (
         <Alert
           color="yellow"
+          styles={READABLE_TITLE}
           title={`Made with version ${analysis.version} of ${analysis.computation}, which has changed since.`}
         >
           {versionNow !== undefined && versionNow !== analysis.version

@@ -82,7 +82,7 @@ function PastFilmsBoard({ view }: { view: SeriesView }) {
   };
   const change = (next: TableMapping) => {
     setMapping(next);
-    if (sent && look && mappingFaults(next, look).length === 0) void lookWith(sent, next);
+    if (sent && mappingFaults(next).length === 0) void lookWith(sent, next);
   };
   const read = () =>
     attempt(async (signal) => {
@@ -94,7 +94,7 @@ function PastFilmsBoard({ view }: { view: SeriesView }) {
       await refresh();
     });
   const films = (look?.films ?? []) as DryFilm[];
-  const faults = look ? mappingFaults(mapping, look) : [];
+  const faults = look ? mappingFaults(mapping) : [];
   const isBusy = sentShare !== null || isLooking || isReading;
   return (
     <Stack gap="md">

@@ -33,7 +33,7 @@ export function ResultTable({ rows, flags }: ResultTableProps) {
       </Text>
       {flags.length > 0 ? (
         <div>
-          <Title order={3} mb={4}>
+          <Title order={2} size="h3" mb={4}>
             Remarks
           </Title>
           <List size="sm" spacing={4}>
