@@ -54,7 +54,9 @@ describe('readTarget', () => {
 
 describe('fieldOfRefusal', () => {
   const refusal = (change: object): string => {
-    const request = { ...(targetBatch.example as object), ...change } as Parameters<typeof targetBatch.run>[0];
+    const request = { ...(targetBatch.example as object), ...change } as Parameters<
+      typeof targetBatch.run
+    >[0];
     try {
       targetBatch.run(request);
     } catch (error) {
