@@ -4,7 +4,7 @@ import { ratioText } from '../charts/trade-text.ts';
 export interface TableColumn {
   field: string;
   column: number;
-  /** as the table states it; '' for text, or where each cell states its own */
+  /** as the table states it; '' for text, or where it must be chosen: the column is not read until then */
   unit: string;
   /** for a Jc: where it was measured */
   at?: { temperatureK: number; fieldT: number } | null;
@@ -62,7 +62,7 @@ export function withColumnChange(
   };
 }
 
-/** What is still to be chosen before the table can be read. A unit may stand in each cell: the dry run tells where none does. */
+/** What is still to be chosen before the table can be read. A column whose unit is not chosen is left out; the dry run says so. */
 export function mappingFaults(mapping: TableMapping): string[] {
   return mapping.columns.some(({ field }) => field === 'label')
     ? []

@@ -29,7 +29,7 @@ const EMPTY: DryFilm = {
 };
 
 describe('a table of past films', () => {
-  it('asks which column names the film, and lets each cell state its own unit', () => {
+  it('asks which column names the film, and does not let one unit unknown hold the other columns back', () => {
     const mapping = withField({ columns: [] }, 1, 'po2Pa', ['Pa', 'mTorr']);
     expect(mappingFaults(mapping)).toHaveLength(1);
     const named = withField(mapping, 0, 'label', []);

@@ -59,9 +59,15 @@ function PastFilmsBoard({ view }: { view: SeriesView }) {
   const lookWith = (file: Sent, wanted: TableMapping | null) =>
     attempt(async (signal) => {
       setLooking(true);
-      const found = await lookAtTable(file, wanted, signal);
-      setLook(found);
-      setMapping(found.mapping as TableMapping);
+      try {
+        const found = await lookAtTable(file, wanted, signal);
+        setLook(found);
+        setMapping(found.mapping as TableMapping);
+      } catch (caught) {
+        // the dry run before belongs to another mapping
+        setLook((before) => before && { ...before, films: [], doubts: [] });
+        throw caught;
+      }
     });
   const drop = (file: File | undefined) => {
     if (!file) return;

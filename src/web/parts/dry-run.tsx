@@ -15,7 +15,8 @@ export function TableDoubts({ doubts }: Pick<TableLook, 'doubts'>) {
         {counted(doubts.length, 'doubt')}
       </Title>
       <Text size="sm" c="dimmed">
-        A cell in doubt is left empty unless the remark says otherwise; the rest of its row is read.
+        Change the meaning or unit of a column above, or mend the cell in the table and drop it again. What
+        stands below is what would be recorded as it is.
       </Text>
       <ScrollArea type="auto" viewportProps={{ tabIndex: 0, 'aria-label': 'Doubts about cells' }}>
         <Table verticalSpacing={3} miw={720}>

@@ -111,7 +111,7 @@ export function TableColumns({ look, mapping, onChange }: TableColumnsProps) {
                       onChange={(event) =>
                         onChange(withColumnChange(mapping, column, { unit: event.currentTarget.value }))
                       }
-                      data={[{ value: '', label: 'as each cell says' }, ...units]}
+                      data={[{ value: '', label: 'choose' }, ...units]}
                     />
                   ) : null}
                 </Table.Td>
