@@ -179,7 +179,7 @@ function FilesBoard({ view, pieceId }: { view: SeriesView; pieceId: string | nul
             ))
         : null}
       {files.length > 0 ? (
-        <Table striped layout="fixed" verticalSpacing={6} aria-label="Files">
+        <Table layout="fixed" verticalSpacing={6} aria-label="Files">
           <Table.Thead>
             <Table.Tr>
               <Table.Th w="30%">File</Table.Th>
