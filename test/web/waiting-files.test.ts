@@ -115,6 +115,12 @@ describe('waiting files', () => {
     ]);
   });
 
+  it('leave the columns out of the question where only a setting is not stated', () => {
+    const file = waiting({ look: look({ mapping: IV, settings: { temperatureK: 77, fieldT: 0 } }) });
+    expect(kindsOf([file], {})[0]).toMatchObject({ isAsked: true, asksColumns: false });
+    expect(kindsOf([doubtful('d')], {})[0]).toMatchObject({ isAsked: true, asksColumns: true });
+  });
+
   it('wait for a piece, and for leave to read the same bytes twice', () => {
     const file = waiting({ pieceId: null, readBefore: { measurementId: 'm', label: 'D01-a_RT.csv' } });
     expect(openQuestions(file, {}).map(({ about }) => about)).toEqual(['piece', 'again']);

@@ -118,7 +118,7 @@ function MeasurementBoard({ series, view }: BoardProps) {
       ) : null}
       {analysis?.failure ? (
         <Alert color="red" variant="light" title={analysis.failure.message}>
-          The curve is kept. State what is missing below, or on the film, and reduce it again.
+          The curve is kept as it was read.
         </Alert>
       ) : null}
       <Grid gap="lg">

@@ -10,7 +10,7 @@ interface ResultTableProps {
 export function ResultTable({ rows, flags }: ResultTableProps) {
   return (
     <Stack gap="sm">
-      <Table verticalSpacing={3} aria-label="Numbers read from this curve">
+      <Table verticalSpacing={3} hidden={rows.length === 0} aria-label="Numbers read from this curve">
         <Table.Tbody>
           {rows.map(({ label, text, isMissing }, i) => (
             <Table.Tr key={label}>
@@ -28,7 +28,7 @@ export function ResultTable({ rows, flags }: ResultTableProps) {
           ))}
         </Table.Tbody>
       </Table>
-      <Text size="xs" c="dimmed">
+      <Text size="xs" c="dimmed" hidden={rows.length === 0}>
         ± is one standard uncertainty of the measurement.
       </Text>
       {flags.length > 0 ? (
