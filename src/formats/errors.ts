@@ -61,6 +61,9 @@ export interface ReadFailure {
   readonly ok: false;
   readonly code: FormatCode;
   readonly message: string;
+  /** the message's two parts: what is wrong, and what to do next */
+  readonly sentence: string;
+  readonly remedy: string;
   readonly line: number;
   readonly column: number;
 }
@@ -73,7 +76,7 @@ export function readFailure(
   column = 0,
   remedy: string = FORMAT_CODES[code],
 ): ReadFailure {
-  return { ok: false, code, message: `${sentence} ${remedy}`, line, column };
+  return { ok: false, code, message: `${sentence} ${remedy}`, sentence, remedy, line, column };
 }
 
 /** The warning made from a sentence; the code adds what to do. */

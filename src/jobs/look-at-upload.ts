@@ -18,9 +18,9 @@ export interface LookOrder {
 /** The value of a read, or the reader's refusal with the file's name. */
 export function readOrThrow<T>(outcome: FileOutcome<T>, fileName: string): { ok: true } & T {
   if (outcome.ok) return outcome;
-  const { code, message, line, column } = outcome.failure;
+  const { code, sentence, remedy, line, column } = outcome.failure;
   const place = line > 0 ? `, line ${line}${column > 0 ? `, place ${column}` : ''}` : '';
-  throw new JobError(code, `${fileName}${place}: ${message}`);
+  throw new JobError(code, `${fileName}${place}: ${sentence}`, remedy);
 }
 
 interface Remembered {

@@ -43,7 +43,7 @@ async function readTable({ uploads }: Workbench, order: TableOrder): Promise<Rea
   const reading = filmTableReader.open();
   reading.push(await uploads.bytesOf(order.sha256));
   const read = reading.end();
-  if (!read.ok) throw new JobError(read.code, `${order.fileName}: ${read.message}`);
+  if (!read.ok) throw new JobError(read.code, `${order.fileName}: ${read.sentence}`, read.remedy);
   const table = read.value;
   const guess = guessFilmColumns(table);
   let mapping = guess.mapping;
@@ -54,7 +54,7 @@ async function readTable({ uploads }: Workbench, order: TableOrder): Promise<Rea
     mapping = parsed.data;
   }
   const films = readFilms(table, mapping);
-  if (!films.ok) throw new JobError(films.code, `${order.fileName}: ${films.message}`);
+  if (!films.ok) throw new JobError(films.code, `${order.fileName}: ${films.sentence}`, films.remedy);
   const isGuessed = order.mapping === null || order.mapping === undefined;
   return {
     table,

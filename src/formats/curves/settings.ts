@@ -60,8 +60,12 @@ const SOURCES: readonly Source[] = [
 const NUMBER_AND_UNIT = /^([-+]?\d{1,9}(?:[.,]\d{1,9})?(?:[eE][-+]?\d{1,3})?)\s*(\S{0,12})$/;
 const MAX_PAIRS = 200;
 
+/** Words for no field at all; an applied field of `none` is the film's own field alone. */
+const NO_FIELD = /^(none|zero|off|self[ -]?field)$/i;
+
 /** `77 K`, or `77` under a key that names the unit: in SI. */
 function statedSi(value: string, keyUnit: string, dimension: string): number | undefined {
+  if (dimension === 'field' && NO_FIELD.test(value.trim())) return 0;
   const match = NUMBER_AND_UNIT.exec(value.trim().slice(0, 60));
   if (match === null) return undefined;
   const unit = findUnit(match[2] || keyUnit);
