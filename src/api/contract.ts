@@ -7,6 +7,7 @@ import {
   MEASUREMENT_KINDS,
   measurementSchema,
   measurementSettingsSchema,
+  readingAnswersSchema,
 } from '../records/kinds.ts';
 import { storedRecordSchema, verdictSummarySchema } from '../records/series-view.ts';
 
@@ -74,6 +75,7 @@ export const fileLookRequestSchema = z.strictObject({
   sha256: sha256Schema,
   fileName: z.string().min(1).max(255),
   seriesId: recordIdSchema,
+  reading: readingAnswersSchema.optional(),
 });
 export const fileLookSchema = z.strictObject({
   blocks: z.array(

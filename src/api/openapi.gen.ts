@@ -2154,6 +2154,13 @@ export interface paths {
                                             column: number;
                                             unit: string;
                                         }[];
+                                        reading?: {
+                                            /** @enum {string} */
+                                            delimiter?: "tab" | "semicolon" | "comma" | "blanks";
+                                            /** @enum {string} */
+                                            decimalMark?: "." | ",";
+                                            wholeRows?: boolean;
+                                        };
                                     };
                                     settings: {
                                         /** @enum {string} */
@@ -2817,6 +2824,13 @@ export interface paths {
                         fileName: string;
                         /** Format: uuid */
                         seriesId: string;
+                        reading?: {
+                            /** @enum {string} */
+                            delimiter?: "tab" | "semicolon" | "comma" | "blanks";
+                            /** @enum {string} */
+                            decimalMark?: "." | ",";
+                            wholeRows?: boolean;
+                        };
                     };
                 };
             };
@@ -2845,6 +2859,13 @@ export interface paths {
                                     column: number;
                                     unit: string;
                                 }[];
+                                reading?: {
+                                    /** @enum {string} */
+                                    delimiter?: "tab" | "semicolon" | "comma" | "blanks";
+                                    /** @enum {string} */
+                                    decimalMark?: "." | ",";
+                                    wholeRows?: boolean;
+                                };
                             } | null;
                             /** @enum {string} */
                             mappingIs: "remembered" | "guessed" | "unknown";
@@ -2915,6 +2936,13 @@ export interface paths {
                                 column: number;
                                 unit: string;
                             }[];
+                            reading?: {
+                                /** @enum {string} */
+                                delimiter?: "tab" | "semicolon" | "comma" | "blanks";
+                                /** @enum {string} */
+                                decimalMark?: "." | ",";
+                                wholeRows?: boolean;
+                            };
                         };
                         settings: {
                             /** @enum {string} */
@@ -2967,6 +2995,13 @@ export interface paths {
                                             column: number;
                                             unit: string;
                                         }[];
+                                        reading?: {
+                                            /** @enum {string} */
+                                            delimiter?: "tab" | "semicolon" | "comma" | "blanks";
+                                            /** @enum {string} */
+                                            decimalMark?: "." | ",";
+                                            wholeRows?: boolean;
+                                        };
                                     };
                                     settings: {
                                         /** @enum {string} */
@@ -3115,6 +3150,13 @@ export interface paths {
                                             column: number;
                                             unit: string;
                                         }[];
+                                        reading?: {
+                                            /** @enum {string} */
+                                            delimiter?: "tab" | "semicolon" | "comma" | "blanks";
+                                            /** @enum {string} */
+                                            decimalMark?: "." | ",";
+                                            wholeRows?: boolean;
+                                        };
                                     };
                                     settings: {
                                         /** @enum {string} */
@@ -3289,6 +3331,13 @@ export interface paths {
                                             column: number;
                                             unit: string;
                                         }[];
+                                        reading?: {
+                                            /** @enum {string} */
+                                            delimiter?: "tab" | "semicolon" | "comma" | "blanks";
+                                            /** @enum {string} */
+                                            decimalMark?: "." | ",";
+                                            wholeRows?: boolean;
+                                        };
                                     };
                                     settings: {
                                         /** @enum {string} */

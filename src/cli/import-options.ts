@@ -8,6 +8,8 @@ import {
   type MeasurementKind,
   type MeasurementSettings,
   measurementSettingsSchema,
+  type ReadingAnswers,
+  readingAnswersSchema,
 } from '../records/kinds.ts';
 import { nearestNames } from '../runner/find-computation.ts';
 import type { CommandCall } from './command.ts';
@@ -59,6 +61,24 @@ export function kindFrom(call: CommandCall): MeasurementKind | null {
     );
   }
   return kind;
+}
+
+/**
+ * `--whole-rows`, `--decimal-mark ,` and `--delimiter semicolon`: what the text of a file leaves open.
+ *
+ * @throws CliError OPTION_VALUE
+ */
+export function readingFrom(call: CommandCall): ReadingAnswers | undefined {
+  const stated = {
+    ...(call.text('delimiter') === undefined ? {} : { delimiter: call.text('delimiter') }),
+    ...(call.text('decimal-mark') === undefined ? {} : { decimalMark: call.text('decimal-mark') }),
+    ...(call.flag('whole-rows') ? { wholeRows: true } : {}),
+  };
+  if (Object.keys(stated).length === 0) return undefined;
+  const parsed = readingAnswersSchema.safeParse(stated);
+  if (!parsed.success)
+    throw new CliError('OPTION_VALUE', `${issueSentences(parsed.error, stated).join('; ')}.`);
+  return parsed.data;
 }
 
 /** @throws CliError OPTION_VALUE, FILE_UNREADABLE */

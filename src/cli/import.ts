@@ -7,14 +7,20 @@ import { type ImportAnswer, importFile } from '../jobs/import-file.ts';
 import { lookAtUpload } from '../jobs/look-at-upload.ts';
 import type { Workbench } from '../jobs/workbench.ts';
 import { newId } from '../logbook/ids.ts';
-import type { ColumnMapping, MeasurementKind, MeasurementSettings, StoredRecord } from '../records/kinds.ts';
+import type {
+  ColumnMapping,
+  MeasurementKind,
+  MeasurementSettings,
+  ReadingAnswers,
+  StoredRecord,
+} from '../records/kinds.ts';
 import type { SeriesView } from '../records/series-view.ts';
 import { stateOf, treatmentsOf } from '../records/state-of-file.ts';
 import { choosePiece, chooseTreatment } from './choose.ts';
 import { type Command, SERIES_OPTION } from './command.ts';
 import { CliError, EXIT, problemOf } from './errors.ts';
 import { withHome } from './home.ts';
-import { kindFrom, mappingFrom, settingsFrom } from './import-options.ts';
+import { kindFrom, mappingFrom, readingFrom, settingsFrom } from './import-options.ts';
 import { openQuestions, type Question } from './import-questions.ts';
 import { viewOfPiece, withNotice } from './series-records.ts';
 import { plainText } from './text-table.ts';
@@ -27,6 +33,7 @@ interface Stated {
   readonly piece: StoredRecord<'piece'> | null;
   readonly state: string | undefined;
   readonly isAgain: boolean;
+  readonly reading: ReadingAnswers | undefined;
 }
 
 interface Problem {
@@ -88,8 +95,9 @@ async function readIn(
   const seriesId = view.series.id;
   const fileName = basename(path);
   const sha256 = await sendFile(bench, path);
-  const look = await lookAtUpload(bench, { sha256, fileName, seriesId });
-  const mapping = stated.mapping ?? look.mapping;
+  const look = await lookAtUpload(bench, { sha256, fileName, seriesId, reading: stated.reading });
+  const found = stated.mapping ?? look.mapping;
+  const mapping = found && stated.reading ? { ...found, reading: stated.reading } : found;
   const settings = { ...look.settings, ...stated.settings };
   const pieceId = stated.piece?.id ?? look.pieceId;
   const measurements = await bench.store.read.list('measurement', { seriesId });
@@ -210,6 +218,16 @@ export const IMPORT: Command = {
       says: 'temperatureK=77, tapDistanceM=0.002, anode=Cu ...',
     },
     again: { takes: 'nothing', says: 'read bytes in that were read in before' },
+    delimiter: {
+      takes: 'text',
+      placeholder: 'NAME',
+      says: 'what parts the columns: tab, semicolon, comma or blanks; if left out, found',
+    },
+    'decimal-mark': { takes: 'text', placeholder: 'MARK', says: "'.' or ','; if left out, found" },
+    'whole-rows': {
+      takes: 'nothing',
+      says: 'leave rows out that have too few or too many columns, instead of refusing the file',
+    },
   },
   positionals: [1, Number.POSITIVE_INFINITY],
   notes: [
@@ -220,6 +238,7 @@ export const IMPORT: Command = {
     const settings = settingsFrom(call);
     const kind = kindFrom(call);
     const mapping = await mappingFrom(call);
+    const reading = readingFrom(call);
     return withHome(async (bench) => {
       const wanted = call.text('piece');
       const view = await viewOfPiece(bench.store.read, call.text('series'), wanted);
@@ -230,6 +249,7 @@ export const IMPORT: Command = {
         piece: wanted === undefined ? null : choosePiece(view.pieces as StoredRecord<'piece'>[], wanted),
         state: call.text('state'),
         isAgain: call.flag('again'),
+        reading,
       };
       const outcomes: FileOutcome[] = [];
       for (const path of call.positionals) {

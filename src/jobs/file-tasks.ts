@@ -5,7 +5,7 @@ import { applyMapping } from '../formats/curves/apply-mapping.ts';
 import { guessMapping } from '../formats/curves/guess-mapping.ts';
 import { settingsFromFile } from '../formats/curves/settings.ts';
 import type { ReadFailure, ReadWarning } from '../formats/errors.ts';
-import type { ColumnMapping, MeasurementSettings } from '../records/kinds.ts';
+import type { ColumnMapping, MeasurementSettings, ReadingAnswers } from '../records/kinds.ts';
 
 /** Rows shown before anything is decided. */
 const FIRST_ROWS = 8;
@@ -40,7 +40,7 @@ export type FileOutcome<T> = ({ ok: true } & T) | { ok: false; failure: ReadFail
 
 /** How files are read: by the pool's threads, or here. */
 export interface FileTasks {
-  look(bytes: Uint8Array, fileName: string): Promise<FileOutcome<LookedFile>>;
+  look(bytes: Uint8Array, fileName: string, reading?: ReadingAnswers): Promise<FileOutcome<LookedFile>>;
   readCurve(bytes: Uint8Array, mapping: ColumnMapping): Promise<FileOutcome<ReadCurve>>;
 }
 
@@ -49,10 +49,11 @@ const warningText = ({ message, line }: ReadWarning): string =>
 
 function parse(
   bytes: Uint8Array,
+  reading: ReadingAnswers = {},
 ): { ok: true; value: Columnar; warnings: string[] } | { ok: false; failure: ReadFailure } {
-  const reading = columnarReader.open();
-  reading.push(bytes);
-  const result = reading.end();
+  const open = columnarReader.open(reading);
+  open.push(bytes);
+  const result = open.end();
   if (!result.ok) return { ok: false, failure: result };
   return { ok: true, value: result.value, warnings: result.warnings.map(warningText) };
 }
@@ -71,8 +72,12 @@ function lookedBlock(block: ColumnarBlock): LookedBlock {
 }
 
 /** What a file holds and what it seems to be. */
-export function lookAtBytes(bytes: Uint8Array, fileName: string): FileOutcome<LookedFile> {
-  const parsed = parse(bytes);
+export function lookAtBytes(
+  bytes: Uint8Array,
+  fileName: string,
+  reading?: ReadingAnswers,
+): FileOutcome<LookedFile> {
+  const parsed = parse(bytes, reading);
   if (!parsed.ok) return parsed;
   const { blocks, comments } = parsed.value;
   const guesses = blocks.map((block, i) => guessMapping(block, i, comments));
@@ -88,7 +93,7 @@ export function lookAtBytes(bytes: Uint8Array, fileName: string): FileOutcome<Lo
     ok: true,
     blocks: blocks.slice(0, MOST_BLOCKS).map(lookedBlock),
     headerLines: [...(blocks[0]?.headerLines ?? [])],
-    mapping: (guess?.mapping as ColumnMapping | null | undefined) ?? null,
+    mapping: guess?.mapping ? ({ ...guess.mapping, ...(reading ? { reading } : {}) } as ColumnMapping) : null,
     doubts: [...(guess?.doubts ?? [])],
     settings: settingsFromFile(fileName, comments),
     warnings,
@@ -105,7 +110,7 @@ function withResistance(columns: Float64Array[], roles: string[]): void {
 
 /** A file's mapped columns in SI. */
 export function readCurveBytes(bytes: Uint8Array, mapping: ColumnMapping): FileOutcome<ReadCurve> {
-  const parsed = parse(bytes);
+  const parsed = parse(bytes, mapping.reading);
   if (!parsed.ok) return parsed;
   const applied = applyMapping(parsed.value.blocks, mapping);
   if (!applied.ok) return { ok: false, failure: applied };

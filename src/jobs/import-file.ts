@@ -74,7 +74,9 @@ export async function importFile(bench: Workbench, order: ImportRequest): Promis
   }
   await checkState(bench, order);
   const bytes = await uploads.bytesOf(fileSha256);
-  const looked = order.isRemembered ? readOrThrow(await files.look(bytes, fileName), fileName) : null;
+  const looked = order.isRemembered
+    ? readOrThrow(await files.look(bytes, fileName, mapping.reading), fileName)
+    : null;
   const curve = readOrThrow(await files.readCurve(bytes, mapping), fileName);
   const table = await store.putFile(tableBytes(curve.columns));
   try {

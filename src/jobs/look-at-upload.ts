@@ -1,7 +1,7 @@
 // A look at a file that was sent, before anything is recorded: what it holds, what it seems to be, of which piece.
 import type { FileLook } from '../api/contract.ts';
 import { pieceFromFileName } from '../formats/curves/piece-from-file-name.ts';
-import type { ColumnMapping, MeasurementSettings } from '../records/kinds.ts';
+import type { ColumnMapping, MeasurementSettings, ReadingAnswers } from '../records/kinds.ts';
 import { JobError } from './errors.ts';
 import type { FileOutcome, LookedBlock } from './file-tasks.ts';
 import type { Workbench } from './workbench.ts';
@@ -13,6 +13,8 @@ export interface LookOrder {
   sha256: string;
   fileName: string;
   seriesId: string;
+  /** what a person answered after a refusal */
+  reading?: ReadingAnswers | undefined;
 }
 
 /** The value of a read, or the reader's refusal with the file's name. */
@@ -52,7 +54,7 @@ export async function lookAtUpload(bench: Workbench, order: LookOrder): Promise<
   const { store, uploads, files } = bench;
   await store.read.findOrThrow('series', seriesId);
   const bytes = await uploads.bytesOf(sha256);
-  const looked = readOrThrow(await files.look(bytes, fileName), fileName);
+  const looked = readOrThrow(await files.look(bytes, fileName, order.reading), fileName);
   const pieces = await store.read.list('piece', { seriesId });
   const found = pieceFromFileName(
     fileName,

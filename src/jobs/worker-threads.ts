@@ -98,7 +98,7 @@ export function workerThreadRunner(threads: number, resolve: ColumnResolver = no
       return ask('merge', { name, request, results }, signal);
     },
     files: {
-      look: (bytes, fileName) => pool.run({ bytes, fileName }, { name: 'look' }),
+      look: (bytes, fileName, reading) => pool.run({ bytes, fileName, reading }, { name: 'look' }),
       readCurve: (bytes, mapping) => pool.run({ bytes, mapping }, { name: 'readCurve' }),
     },
     close: () => pool.destroy(),

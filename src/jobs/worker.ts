@@ -1,7 +1,7 @@
 // What a worker thread does: plan, run a part, merge, or run a short entry whole. Errors are carried as data, since a
 // thrown class loses its fields on the way.
 
-import type { ColumnMapping } from '../records/kinds.ts';
+import type { ColumnMapping, ReadingAnswers } from '../records/kinds.ts';
 import { findComputationOrThrow } from '../runner/find-computation.ts';
 import { parseRequest } from '../runner/prepare.ts';
 import { isLong } from '../runner/run-here.ts';
@@ -67,8 +67,14 @@ export function merge({
   });
 }
 
-export function look({ bytes, fileName }: { bytes: Uint8Array; fileName: string }): FileOutcome<LookedFile> {
-  return lookAtBytes(bytes, fileName);
+interface LookAsked {
+  bytes: Uint8Array;
+  fileName: string;
+  reading?: ReadingAnswers;
+}
+
+export function look({ bytes, fileName, reading }: LookAsked): FileOutcome<LookedFile> {
+  return lookAtBytes(bytes, fileName, reading);
 }
 
 export function readCurve({

@@ -145,6 +145,15 @@ export type Treatment = z.infer<typeof treatmentSchema>;
 
 export { MEASUREMENT_KINDS, type MeasurementKind };
 
+/** What a person said of a file's text, where the file alone does not tell. */
+export const readingAnswersSchema = z.strictObject({
+  delimiter: z.enum(['tab', 'semicolon', 'comma', 'blanks']).optional(),
+  decimalMark: z.enum(['.', ',']).optional(),
+  /** leave rows out that have too few or too many columns; the record says so */
+  wholeRows: z.boolean().optional(),
+});
+export type ReadingAnswers = z.infer<typeof readingAnswersSchema>;
+
 /** Which column of a file is which quantity, and in which unit the file states it. */
 export const columnMappingSchema = z.strictObject({
   kind: z.enum(MEASUREMENT_KINDS),
@@ -159,6 +168,7 @@ export const columnMappingSchema = z.strictObject({
     )
     .min(1)
     .max(20),
+  reading: readingAnswersSchema.optional(),
 });
 export type ColumnMapping = z.infer<typeof columnMappingSchema>;
 

@@ -2,7 +2,7 @@
 // back loses nothing; one file's failure touches no other.
 import type { FileLook, ImportRequest, Problem } from '../api/contract.ts';
 import { MAX_FILE_BYTES } from '../api/contract.ts';
-import type { MeasurementSettings } from '../records/kinds.ts';
+import type { MeasurementSettings, ReadingAnswers } from '../records/kinds.ts';
 import type { SeriesView } from '../records/series-view.ts';
 import { stateOf, treatmentsOf } from '../records/state-of-file.ts';
 import type { ImportAnswer } from './imports.ts';
@@ -26,7 +26,12 @@ export interface QueueDoors {
     onProgress: (share: number) => void,
     signal: AbortSignal,
   ): Promise<{ sha256: string }>;
-  look(sha256: string, fileName: string, signal: AbortSignal): Promise<FileLook>;
+  look(
+    sha256: string,
+    fileName: string,
+    reading: ReadingAnswers | null,
+    signal: AbortSignal,
+  ): Promise<FileLook>;
   importFile(request: ImportRequest, signal: AbortSignal): Promise<ImportAnswer>;
   newId(): string;
 }
@@ -107,6 +112,7 @@ export class FileQueue {
         ownSettings: {},
         readBefore: null,
         isReadAgain: false,
+        reading: null,
         problem: isTooLarge
           ? {
               code: 'FILE_TOO_LARGE',
@@ -137,7 +143,7 @@ export class FileQueue {
           signal,
         );
         this.#change(key, { step: 'looking', sentShare: 1, sha256 });
-        const look = await this.#doors.look(sha256, file.name, signal);
+        const look = await this.#doors.look(sha256, file.name, this.#find(key)?.reading ?? null, signal);
         this.#looked(key, sha256, look);
       });
     } catch (error) {
@@ -182,12 +188,14 @@ export class FileQueue {
     this.#stops.get(key)?.abort(new DOMException('Cancelled.', 'AbortError'));
   }
 
-  /** Once more, from where it failed. */
-  retry(key: string): void {
+  /** Once more, from where it failed; with what was answered about the text, from the start. */
+  retry(key: string, answered?: ReadingAnswers): void {
     const file = this.#find(key);
     if (!file) return;
-    this.#change(key, { step: file.look ? 'waiting' : 'sending', sentShare: 0, problem: null });
-    if (!file.look) void this.#bring(key);
+    const reading = answered ? { ...file.reading, ...answered } : file.reading;
+    const look = answered ? null : file.look;
+    this.#change(key, { step: look ? 'waiting' : 'sending', sentShare: 0, problem: null, reading, look });
+    if (!look) void this.#bring(key);
   }
 
   /** Takes files off the list; what was read stays recorded. */

@@ -11,7 +11,8 @@ export function queueOf(seriesId: string): FileQueue {
   if (!queue) {
     queue = new FileQueue(seriesId, {
       upload: uploadFile,
-      look: (sha256, fileName, signal) => lookAtFile({ seriesId, sha256, fileName }, signal),
+      look: (sha256, fileName, reading, signal) =>
+        lookAtFile({ seriesId, sha256, fileName, ...(reading ? { reading } : {}) }, signal),
       importFile,
       newId,
     });

@@ -11,7 +11,7 @@ import type {
   tableImportAnswerSchema,
   tableLookSchema,
 } from '../api/contract.ts';
-import type { MeasurementSettings } from '../records/kinds.ts';
+import type { MeasurementSettings, ReadingAnswers } from '../records/kinds.ts';
 import { api, dataOf } from './api.ts';
 import { newId } from './records.ts';
 
@@ -27,7 +27,10 @@ interface FileRef {
   fileName: string;
 }
 
-export async function lookAtFile(file: FileRef, signal?: AbortSignal): Promise<FileLook> {
+export async function lookAtFile(
+  file: FileRef & { reading?: ReadingAnswers },
+  signal?: AbortSignal,
+): Promise<FileLook> {
   return (await dataOf(api.POST('/api/imports/look', { body: file, signal }))) as FileLook;
 }
 

@@ -2,7 +2,7 @@
 // a kind. Pure.
 import type { FileLook, ImportRequest, Problem } from '../api/contract.ts';
 import type { Facts } from '../records/criteria.ts';
-import type { ColumnMapping, MeasurementSettings } from '../records/kinds.ts';
+import type { ColumnMapping, MeasurementSettings, ReadingAnswers } from '../records/kinds.ts';
 import { missingSettings, settingField } from '../records/measurement-settings.ts';
 import type { SeriesView, VerdictSummary } from '../records/series-view.ts';
 
@@ -39,6 +39,8 @@ export interface WaitingFile {
   /** label of the measurement that these bytes were already read as */
   readonly readBefore: { measurementId: string; label: string } | null;
   readonly isReadAgain: boolean;
+  /** what was answered after the reader refused the text */
+  readonly reading: ReadingAnswers | null;
   readonly problem: Problem | null;
   readonly result: ReadResult | null;
 }
@@ -167,7 +169,7 @@ export function importRequestOf(
     stateTreatmentId: file.stateTreatmentId,
     fileSha256: file.sha256,
     fileName: file.fileName,
-    mapping,
+    mapping: file.reading ? { ...mapping, reading: file.reading } : mapping,
     settings: settingsOf(file, answers),
     isRemembered: answers[shapeOf(file.look)]?.isRemembered ?? file.look.mappingIs !== 'remembered',
   };

@@ -19,7 +19,7 @@ export async function benchHere(store?: Store): Promise<Workbench> {
     store: own,
     runner: runnerHere(({ blob, column }) => readColumn(own, blob, column)),
     files: {
-      look: async (bytes, fileName) => lookAtBytes(bytes, fileName),
+      look: async (bytes, fileName, reading) => lookAtBytes(bytes, fileName, reading),
       readCurve: async (bytes, mapping) => readCurveBytes(bytes, mapping),
     },
     uploads: new Uploads(own),

@@ -105,6 +105,17 @@ describe('a file read in', () => {
     expect(jc.standardUncertainty! / jc.value).toBeGreaterThan(0.02); // the thickness alone has 2 %
   });
 
+  it('of a transition in a field keeps the field beside each temperature, so that it is not taken for that of self-field', async () => {
+    const bench = await benchHere();
+    const piece = await addedPiece(bench.store);
+    const settings = { temperatureK: 300, fieldT: -9, thetaDeg: 0 };
+    const { order } = await sent(bench, piece, resistanceFile(RT), { settings });
+    const { analysis } = await importFile(bench, order);
+    const { numbers } = analysis.body.facts;
+    expect(numbers.length).toBeGreaterThan(2);
+    for (const fact of numbers) expect(fact.at).toEqual({ fieldT: 9, thetaDeg: 0 });
+  });
+
   it('under the same change a second time is answered as the first, and nothing is written twice', async () => {
     const bench = await benchHere();
     const piece = await addedPiece(bench.store);

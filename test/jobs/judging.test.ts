@@ -7,7 +7,7 @@ import { newId } from '../../src/logbook/ids.ts';
 import type { Criterion, Fact } from '../../src/records/criteria.ts';
 import type { RecordBodies, RecordKind } from '../../src/records/kinds.ts';
 import type { SeriesView } from '../../src/records/series-view.ts';
-import { filmBody, pieceBody } from '../logbook/bodies.ts';
+import { filmBody, pieceBody, treatmentBody } from '../logbook/bodies.ts';
 import { change, clearStores, errorOf } from '../logbook/opened-store.ts';
 import { type AddedPiece, addedPiece, benchHere } from './bench.ts';
 
@@ -124,6 +124,27 @@ describe('a verdict', () => {
     expect(again.body.response).toMatchObject({ outcome: 'passes' });
     await typed(bench, benchmark, 2.2e10);
     expect(await stalenessOf(bench, piece)).toEqual([true]);
+  });
+
+  it('keeps the benchmark where a treatment of it is written down but not yet measured', async () => {
+    const bench = await benchHere();
+    const piece = await addedPiece(bench.store, {
+      series: { criteria: [{ ...JC_AT_77, wanted: 0.9, relativeTo: 'benchmark' }] },
+    });
+    const benchmark = { ...piece, filmId: newId(), pieceId: newId() };
+    const thicknessNm = { value: 300, standardUncertainty: null }; // known of every state, measured or not
+    await bench.store.write(change('a benchmark'), async (tx) => {
+      await tx.create('film', benchmark.filmId, piece.seriesId, { ...filmBody('slow', null), thicknessNm });
+      await tx.create('piece', benchmark.pieceId, piece.seriesId, pieceBody('B', benchmark.filmId));
+    });
+    await typed(bench, piece, 2e10);
+    await typed(bench, benchmark, 2.1e10);
+    await revised(bench, 'series', piece.seriesId, { benchmarkPieceId: benchmark.pieceId });
+    await bench.store.write(change('an anneal to come'), (tx) =>
+      tx.create('treatment', newId(), piece.seriesId, treatmentBody('T1', benchmark.pieceId)),
+    );
+    const own = (await judged(bench, piece)).find(({ body }) => body.pieceId === piece.pieceId)!;
+    expect(own.body.response).toMatchObject({ outcome: 'passes' });
   });
 
   it('goes stale when the science that made it changes', async () => {

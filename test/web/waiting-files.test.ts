@@ -51,6 +51,7 @@ function waiting(changes: Partial<WaitingFile> = {}): WaitingFile {
     ownSettings: {},
     readBefore: null,
     isReadAgain: false,
+    reading: null,
     problem: null,
     result: null,
     ...changes,

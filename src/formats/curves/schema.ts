@@ -1,4 +1,5 @@
 // Kinds of measurement, the columns each needs, and how a file's columns are named for them. SI inside; 2theta in degrees.
+import type { ColumnarOptions } from '../columnar/schema.ts';
 import type { Dimension } from '../units.ts';
 
 export const MEASUREMENT_KINDS = [
@@ -48,6 +49,8 @@ export interface ColumnMapping {
   kind: MeasurementKind;
   block: number;
   columns: { role: string; column: number; unit: string }[];
+  /** what a person said of the text, where the file alone does not tell */
+  reading?: ColumnarOptions | undefined;
 }
 
 /** What a file's name and header lines say of how it was taken. */
