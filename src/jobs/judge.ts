@@ -1,19 +1,22 @@
 // Verdicts from records: what each piece in a state is judged by, asked of the catalogue, stored with what was asked.
 import type { Facts } from '../records/criteria.ts';
-import { filmRows, type PieceState } from '../records/film-rows.ts';
+import { filmRows, isInformed, type PieceState } from '../records/film-rows.ts';
 import type { SeriesView } from '../records/series-view.ts';
 
 function factsOfState(state: PieceState): Facts {
   return { numbers: state.numbers, phases: state.phases };
 }
 
-/** The state that speaks for the series' benchmark; null where none is named or none has facts. */
+/**
+ * The state that speaks for the series' benchmark: the last that was measured; null where none is named or measured. What
+ * is written down for the film belongs to every state, a treatment not yet measured among them, and makes none speak.
+ */
 export function benchmarkState(view: SeriesView): PieceState | null {
   const { benchmarkPieceId } = view.series.body;
   if (benchmarkPieceId === null) return null;
   const states = filmRows(view)
     .flatMap((row) => row.states)
-    .filter((state) => state.piece.id === benchmarkPieceId && state.numbers.length + state.phases.length > 0);
+    .filter((state) => state.piece.id === benchmarkPieceId && isInformed(state));
   return states.at(-1) ?? null;
 }
 

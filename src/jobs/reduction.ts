@@ -157,25 +157,30 @@ export function factsOf(subject: ReductionSubject, answer: Answer): Facts {
     };
     numbers.push(at ? { ...fact, at } : fact);
   };
-  const at = {
-    ...(settings.temperatureK === undefined ? {} : { temperatureK: settings.temperatureK }),
+  const field = {
     // a fact holds for a size of the field; the sign is the magnet's
     ...(settings.fieldT === undefined ? {} : { fieldT: Math.abs(settings.fieldT) }),
     ...(settings.thetaDeg === undefined ? {} : { thetaDeg: settings.thetaDeg }),
   };
+  const at = {
+    ...(settings.temperatureK === undefined ? {} : { temperatureK: settings.temperatureK }),
+    ...field,
+  };
+  /** of a transition, which runs through the temperatures; a field moves it */
+  const inField = settings.fieldT === undefined ? undefined : field;
   switch (measurement.mapping.kind) {
     case 'diffraction scan':
       add('cAxisAngstrom', answer.cAxisAngstrom, 'theta-2theta scan');
       add('breadth005Deg', answer.fwhmDeg, 'theta-2theta scan, (005)');
       break;
     case 'resistance':
-      add('tcOnsetK', answer.onset, 'resistance, onset');
-      add('tcMidpointK', answer.t50, 'resistance, 50 % of the normal line');
-      add('tcZeroK', answer.zero, 'resistance, zero');
-      add('transitionWidthK', answer.width, 'resistance, 10 to 90 %');
+      add('tcOnsetK', answer.onset, 'resistance, onset', inField);
+      add('tcMidpointK', answer.t50, 'resistance, 50 % of the normal line', inField);
+      add('tcZeroK', answer.zero, 'resistance, zero', inField);
+      add('transitionWidthK', answer.width, 'resistance, 10 to 90 %', inField);
       break;
     case 'magnetic transition':
-      add('tcMagneticOnsetK', answer.onset, 'moment, onset');
+      add('tcMagneticOnsetK', answer.onset, 'moment, onset', inField);
       break;
     case 'current-voltage': {
       const method = `transport, ${(settings.criterionVPerM ?? USUAL_CRITERION_V_PER_M) * 1e4} uV/cm`;
