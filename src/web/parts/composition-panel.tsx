@@ -38,7 +38,9 @@ export function CompositionPanel({
   const [text, setText] = useState('');
   const [fault, setFault] = useState<string | null>(null);
   useEffect(() => {
-    if (selected) setText(ratioText(selected));
+    if (!selected) return;
+    setText(ratioText(selected));
+    setFault(null);
   }, [selected]);
   const { temperatureC, po2Atm, meltOffsetJPerMol, heldBack } = condition;
   const { response, error } = useComputation<Assemblage>(
@@ -76,7 +78,10 @@ export function CompositionPanel({
               description={`${rareEarth}:Ba:Cu such as 1:2:3, or click in the triangle`}
               value={text}
               error={fault}
-              onChange={(event) => setText(event.currentTarget.value)}
+              onChange={(event) => {
+                setText(event.currentTarget.value);
+                setFault(null);
+              }}
               style={{ flex: 1 }}
             />
             <Button type="submit" variant="light">
@@ -85,8 +90,9 @@ export function CompositionPanel({
           </Group>
         </form>
         <ProblemNotice error={error} />
-        {selected && shares && response ? (
+        {selected && shares && response && !fault ? (
           <>
+            <Text size="sm">At {ratioText(selected)}</Text>
             <Table aria-label="Phases at this composition">
               <Table.Thead>
                 <Table.Tr>

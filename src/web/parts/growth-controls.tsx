@@ -45,7 +45,7 @@ export function GrowthControls({ condition, onChange, phases, part, onPartChange
             label="Surface temperature, °C"
             value={temperatureC}
             min={300}
-            max={1500}
+            max={1400}
             step={5}
             w={210}
             onChange={(value) => typeof value === 'number' && set({ temperatureC: value })}
