@@ -10,7 +10,7 @@ const lengthM = z.number().positive().max(1e6);
 
 export const currentLoop = shortComputation({
   name: 'current.loop',
-  version: 1,
+  version: 2,
   summary: 'Jc against field from a magnetisation loop of a rectangular film piece (extended Bean model).',
   request: z.strictObject({
     fieldT: numericArray({ allowsMissing: true, max: MAX_ROWS }),

@@ -10,7 +10,7 @@ const lengthU = z.number().min(0).max(1).optional();
 
 export const currentVoltage = shortComputation({
   name: 'current.voltage',
-  version: 1,
+  version: 2,
   summary: 'Critical current, exponent and Jc of a bridge or tape from voltage against current, or a bound.',
   request: z.strictObject({
     timeS: numericArray({ allowsMissing: true, max: MAX_ROWS }).optional(),

@@ -10,7 +10,7 @@ const shareSchema = z.number().min(0).max(1);
 
 export const learningVerdict = shortComputation({
   name: 'learning.verdict',
-  version: 1,
+  version: 2,
   summary:
     'Passes, falls short or cannot say: each criterion with its odds, the reason and what would decide.',
   request: z.strictObject({
@@ -19,7 +19,7 @@ export const learningVerdict = shortComputation({
     benchmark: factsSchema.nullable(),
     /** how the benchmark was grown unlike the piece; named in the reasons */
     differences: z.array(z.string().max(300)).max(20).optional(),
-    /** relative scatter of Jc between runs of one recipe; 0.2 until a series has three repeats of its own */
+    /** relative scatter of Jc between runs of one recipe; 0.2 if left out */
     runToRunScatter: z.strictObject({ relative: z.number().min(0).max(5) }).optional(),
   }),
   response: z.strictObject({

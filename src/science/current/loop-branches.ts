@@ -1,7 +1,8 @@
 // Branches of a magnetisation loop, told by the direction of the sweep. Pure; T and A m2.
 import { DomainError } from '../errors.ts';
 import { type Flag, inWords } from '../measured.ts';
-import { median, noiseOfCurve, onLine, straightLine } from '../numerics/straight-line.ts';
+import { fitPolynomial } from '../numerics/polynomial.ts';
+import { median, noiseOfCurve } from '../numerics/straight-line.ts';
 import { sweepsOf } from '../numerics/sweeps.ts';
 import { type Rectangle, saturatedMomentAmpereM2 } from './bean.ts';
 import { depairingAPerM2 } from './depairing.ts';
@@ -9,7 +10,7 @@ import { depairingAPerM2 } from './depairing.ts';
 /** Fewest rows of a loop, and of one branch. */
 const MIN_ROWS = 16;
 const MIN_BRANCH_ROWS = 5;
-/** Rows of the local straight line that reads a branch. */
+/** Rows of the local parabola that reads a branch. */
 const LOCAL_ROWS = 5;
 
 /** Rows on either side of a field may lie this share of it apart, or this far at zero, to read a value between them. */
@@ -174,7 +175,8 @@ function openingMiddle(down: Branch, up: Branch): number {
 }
 
 /**
- * Moment of one branch at a field, by a straight line through the nearest rows.
+ * Moment of one branch at a field, by a parabola through the nearest rows: a line would err by more than the noise where
+ * the branch bends.
  *
  * @returns undefined outside the branch, or where the nearest rows are too far away for this field
  */
@@ -198,20 +200,27 @@ export function branchMoment(
   from = Math.max(0, to - LOCAL_ROWS);
   const x = b.subarray(from, to);
   const y = m.subarray(from, to);
-  const line = straightLine(x, y);
-  if (!line) return undefined;
-  const wide = line.scatter > 3 * noise && above > 0;
-  if (wide) {
-    // the branch bends over these rows: its two neighbours alone, with the bend in the uncertainty
+  // scaled about the field, so that the value there and its variance are the first of each
+  const halfT = (x[x.length - 1]! - x[0]!) / 2;
+  const parabola =
+    halfT > 0
+      ? fitPolynomial(
+          x.map((v) => (v - fieldT) / halfT),
+          y,
+          2,
+        )
+      : undefined;
+  if (!parabola) return undefined;
+  const [value] = parabola.coefficients;
+  if (parabola.scatter > 2 * noise && above > 0) {
+    // the branch bends sharply over these rows: its two neighbours alone; the parabola says how far a chord may err
     const part = gapT > 0 ? (fieldT - b[above - 1]!) / gapT : 0;
-    const value = m[above - 1]! + part * (m[above]! - m[above - 1]!);
+    const between = m[above - 1]! + part * (m[above]! - m[above - 1]!);
     return {
-      value,
-      u: Math.hypot(noise * Math.hypot(part, 1 - part), (value - onLine(line, fieldT).value) / Math.sqrt(12)),
+      value: between,
+      u: Math.hypot(noise * Math.hypot(part, 1 - part), (between - value!) / Math.sqrt(3)),
     };
   }
-  const read = onLine(line, fieldT);
-  const meanT = x.reduce((sum, v) => sum + v, 0) / x.length;
-  const sxx = x.reduce((sum, v) => sum + (v - meanT) ** 2, 0);
-  return { value: read.value, u: noise * Math.sqrt(1 / x.length + (fieldT - meanT) ** 2 / sxx) };
+  // rows that scatter by more than the noise are bent in a way that a parabola does not follow
+  return { value: value!, u: Math.max(noise, parabola.scatter) * Math.sqrt(parabola.inverse[0]!) };
 }

@@ -11,6 +11,7 @@ import {
 } from './bean.ts';
 import { depairingAPerM2, flagDepairing } from './depairing.ts';
 import { type Branch, branchMoment, type LoopBranches, loopBranches } from './loop-branches.ts';
+import { lengthShares } from './usual-uncertainty.ts';
 
 export interface LoopInput {
   fieldT: ArrayLike<number>;
@@ -61,10 +62,11 @@ const LEAST_OPENING = 3;
  * Jc(B) by the extended critical-state model of a rectangle, from the opening of the loop: Jc = 2 dM/[a (1 - a/(3b))],
  * dM = (m_falling - m_rising)/(a b t).
  *
- * Branches are found by the direction of the sweep, each is read by local straight lines, and +B and -B are averaged, half
+ * Branches are found by the direction of the sweep, each is read by local parabolas, and +B and -B are averaged, half
  * their difference joining the uncertainty as a rectangular distribution. Fields that lie within the turn-round of a
  * branch are left out. A linear background cancels in the opening; it is fitted to the mean of the branches and told.
- * u(Jc) joins noise, asymmetry, gap of the loop and the three lengths in squares.
+ * u(Jc) joins noise, asymmetry, gap of the loop and the three lengths in squares; a length whose uncertainty is not stated
+ * takes the usual one, and it is said.
  *
  * @throws DomainError LOOP_LENGTHS, LOOP_TOO_FEW, LOOP_GEOMETRY, LOOP_COLUMNS_SWAPPED, LOOP_ONE_BRANCH
  *
@@ -128,19 +130,12 @@ function finish(result: LoopResult, shape: Rectangle, input: LoopInput, flags: F
       message: `Below ${inWords(selfFieldT)} T, the piece's own field, Jc(B) is rounded: those points are a mean over the field inside.`,
     });
   flagDepairing(largest, input.temperatureK, flags);
-  const { aM, bM, thicknessM } = input.uncertainties ?? {};
-  if (aM === undefined || bM === undefined || thicknessM === undefined)
-    flags.push({
-      code: 'GEOMETRY_UNCERTAINTY_MISSING',
-      message:
-        'The uncertainty of a side or the thickness is not stated, so it is not in that of Jc: often 5 to 10 %, and the largest part.',
-    });
 }
 
-function checkedShape(
-  { shape, uncertainties }: LoopInput,
-  flags: Flag[],
-): Rectangle & { u: [number, number, number] } {
+/** A rectangle with the relative standard uncertainties of a, b and thickness. */
+type KnownRectangle = Rectangle & { shares: readonly number[] };
+
+function checkedShape({ shape, uncertainties }: LoopInput, flags: Flag[]): KnownRectangle {
   for (const name of ['aM', 'bM', 'thicknessM'] as const)
     if (!(shape[name] > 0))
       throw new DomainError('LOOP_GEOMETRY', `${name} is ${shape[name]} m; it must be above 0.`);
@@ -156,12 +151,22 @@ function checkedShape(
         message: `${name} is ${inWords(shape[name])} m, outside ${low} to ${high} m of film pieces: it may be in another unit (a factor 1000). It was used as given.`,
       });
   const u = uncertainties ?? {};
-  const isInOrder = shape.aM <= shape.bM;
+  const [a, b] = [
+    { name: 'side a', kind: 'side', valueM: shape.aM, standardUncertaintyM: u.aM },
+    { name: 'side b', kind: 'side', valueM: shape.bM, standardUncertaintyM: u.bM },
+  ] as const;
+  const [shorter, longer] = a.valueM <= b.valueM ? [a, b] : [b, a];
+  const thickness = {
+    name: 'the thickness',
+    kind: 'thickness',
+    valueM: shape.thicknessM,
+    standardUncertaintyM: u.thicknessM,
+  } as const;
   return {
-    aM: Math.min(shape.aM, shape.bM),
-    bM: Math.max(shape.aM, shape.bM),
+    aM: shorter.valueM,
+    bM: longer.valueM,
     thicknessM: shape.thicknessM,
-    u: [(isInOrder ? u.aM : u.bM) ?? 0, (isInOrder ? u.bM : u.aM) ?? 0, u.thicknessM ?? 0],
+    shares: lengthShares([shorter, longer, thickness], flags),
   };
 }
 
@@ -231,14 +236,14 @@ function mirrored(falling: readonly Branch[], fieldT: number, noise: number): Br
   return read && { value: -read.value, u: read.u, lowestT: -read.highestT, highestT: -read.lowestT };
 }
 
-function density(opening: Opening, shape: Rectangle & { u: [number, number, number] }): Measured {
+function density(opening: Opening, shape: KnownRectangle): Measured {
   const value = beanJcAPerM2(opening.value, shape);
   const by = beanSensitivities(shape);
   const share = Math.hypot(
     opening.u / opening.value,
-    (by.a * shape.u[0]) / shape.aM,
-    (by.b * shape.u[1]) / shape.bM,
-    (by.thickness * shape.u[2]) / shape.thicknessM,
+    by.a * shape.shares[0]!,
+    by.b * shape.shares[1]!,
+    by.thickness * shape.shares[2]!,
   );
   return { value, standardUncertainty: value * share, unit: 'A/m2' };
 }

@@ -14,7 +14,7 @@ export interface Guess {
 }
 
 /** First guess by a line through the low currents, moved up until it and the crossing agree. */
-export function firstGuess(rows: VoltageRows, levelV: number): Guess | undefined {
+function firstGuess(rows: VoltageRows, levelV: number): Guess | undefined {
   const { currentA, voltageV } = rows;
   let below = currentA.reduce((m, i) => Math.max(m, Math.abs(i)), 0);
   let guess: Guess | undefined;
@@ -43,6 +43,22 @@ export function firstGuess(rows: VoltageRows, levelV: number): Guess | undefined
     below = at;
   }
   return guess;
+}
+
+/**
+ * The rows with the voltage turned over where only so a power law stands out: taps or current leads were exchanged. Else
+ * a film that passed its critical current would be taken for one that did not.
+ */
+export function rightWayUp(
+  rows: VoltageRows,
+  levelV: number,
+): { rows: VoltageRows; start: Guess | undefined; sign: 1 | -1 } {
+  const start = firstGuess(rows, levelV);
+  if (start) return { rows, start, sign: 1 };
+  const turned = { ...rows, voltageV: rows.voltageV.map((v) => -v) };
+  const turnedStart = firstGuess(turned, levelV);
+  const isLaw = turnedStart !== undefined && refinedFit(turned, levelV, turnedStart).isSure;
+  return isLaw ? { rows: turned, start: turnedStart, sign: -1 } : { rows, start, sign: 1 };
 }
 
 /** Exponent from the currents at the level and at a third of it; 20 where they cannot be told apart. */

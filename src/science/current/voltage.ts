@@ -3,7 +3,8 @@ import { DomainError } from '../errors.ts';
 import { type Flag, inWords, type Measured } from '../measured.ts';
 import { robustStraightLine } from '../numerics/straight-line.ts';
 import { flagDepairing } from './depairing.ts';
-import { excessAbove, firstGuess, refinedFit, shuntedFit } from './voltage-choice.ts';
+import { lengthShares } from './usual-uncertainty.ts';
+import { excessAbove, refinedFit, rightWayUp, shuntedFit } from './voltage-choice.ts';
 import type { VoltageFit } from './voltage-fit.ts';
 import { checkedVoltageRows, passesAtA, polarity, type VoltageRows } from './voltage-rows.ts';
 
@@ -56,7 +57,8 @@ const MIN_WINDOW_ROWS = 3;
  * Rows up to the second above the criterion are used, so that the exponent belongs to the decade below the criterion; where
  * the criterion voltage is under three times the noise, to the decade that begins at three times the noise, and Ic is
  * extrapolated down and flagged. Both polarities are averaged; half their difference joins the uncertainty as a
- * rectangular distribution. u(Jc)/Jc joins those of Ic, width, thickness and tap distance/n in squares.
+ * rectangular distribution. u(Jc)/Jc joins those of Ic, width, thickness and tap distance/n in squares; where that of width
+ * or thickness is not stated the usual one is taken and said.
  *
  * @returns a bound in `icAbove` with flag IC_NOT_REACHED where the criterion was not reached
  * @throws DomainError CURRENT_LENGTHS, CURRENT_TOO_FEW, CURRENT_GEOMETRY
@@ -68,12 +70,18 @@ export function voltageCurve(input: VoltageCurveInput): VoltageCurveResult {
   const flags: Flag[] = [];
   checkGeometry(input, flags);
   const criterionV = (input.criterionVPerM ?? DEFAULT_CRITERION_V_PER_M) * input.tapDistanceM;
-  const rows = checkedVoltageRows(input.currentA, input.voltageV, input.timeS, criterionV, flags);
-  const largestA = rows.currentA.reduce((m, i) => Math.max(m, Math.abs(i)), 0);
-  const isNoisy = criterionV < NOISE_FACTOR * rows.noiseV;
+  const asGiven = checkedVoltageRows(input.currentA, input.voltageV, input.timeS, criterionV, flags);
+  const largestA = asGiven.currentA.reduce((m, i) => Math.max(m, Math.abs(i)), 0);
+  const isNoisy = criterionV < NOISE_FACTOR * asGiven.noiseV;
   // the level whose decade is fitted: the criterion, or a decade above the least voltage that stands out
-  const topV = isNoisy ? 10 * NOISE_FACTOR * rows.noiseV : criterionV;
-  const start = firstGuess(rows, topV);
+  const topV = isNoisy ? 10 * NOISE_FACTOR * asGiven.noiseV : criterionV;
+  const { rows, start, sign } = rightWayUp(asGiven, topV);
+  if (sign < 0)
+    flags.push({
+      code: 'VOLTAGE_SIGN',
+      message:
+        'The voltage grows against the current: the taps or the current leads are exchanged. The sign of the voltage was turned; offset, drift and ohmic part are of the turned curve.',
+    });
   const result: VoltageCurveResult = {
     reached: false,
     ic: null,
@@ -128,7 +136,7 @@ export function voltageCurve(input: VoltageCurveInput): VoltageCurveResult {
     });
   }
   for (let k = 0; k < rows.index.length; k++)
-    result.curve[rows.index[k]!] = fit.totalV(rows.currentA[k]!, rows.timeS?.[k]);
+    result.curve[rows.index[k]!] = sign * fit.totalV(rows.currentA[k]!, rows.timeS?.[k]);
   const fromV = Math.min(topV, Math.max(topV / 10, NOISE_FACTOR * fit.scatterV));
   const toV = shunted?.toV ?? topV;
   result.fitWindow = { fromVPerM: fromV / input.tapDistanceM, toVPerM: toV / input.tapDistanceM };
@@ -289,32 +297,33 @@ function notReached(
 function readDensity(result: VoltageCurveResult, input: VoltageCurveInput, n: number): void {
   const ic = result.ic!;
   const { widthM, thicknessM, tapDistanceM } = input;
-  const share = (u: number | undefined, value: number): number => (u ?? 0) / value;
-  const fromTaps = share(input.tapDistanceU, tapDistanceM) / n;
+  const fromTaps = (input.tapDistanceU ?? 0) / tapDistanceM / n;
   const icShare = ic.standardUncertainty / ic.value;
-  const missing: string[] = [];
-  if (widthM === undefined) missing.push('width');
-  else {
-    const perWidth = ic.value / widthM;
-    const u = Math.hypot(icShare, share(input.widthU, widthM), fromTaps);
-    result.icPerWidthAPerM = { value: perWidth, standardUncertainty: perWidth * u, unit: 'A/m' };
-    if (thicknessM === undefined) missing.push('thickness');
-    else {
-      const jc = perWidth / thicknessM;
-      const uAll = Math.hypot(u, share(input.thicknessU, thicknessM));
-      result.jc = { value: jc, standardUncertainty: jc * uAll, unit: 'A/m2' };
-      flagDepairing(jc, input.temperatureK, result.flags);
-      if (input.widthU === undefined || input.thicknessU === undefined)
-        result.flags.push({
-          code: 'GEOMETRY_UNCERTAINTY_MISSING',
-          message:
-            'The uncertainty of width or thickness is not stated, so it is not in that of Jc: often 5 to 10 %, and the largest part.',
-        });
-    }
-  }
-  if (missing.length > 0)
+  if (widthM === undefined || thicknessM === undefined)
     result.flags.push({
       code: 'GEOMETRY_MISSING',
-      message: `No ${missing.join(' and ')} is given: Jc cannot be formed.`,
+      message: `No ${widthM === undefined ? 'width' : 'thickness'} is given: Jc cannot be formed.`,
     });
+  if (widthM === undefined) return;
+  const lengths = [
+    { name: 'the width', kind: 'width', valueM: widthM, standardUncertaintyM: input.widthU },
+    ...(thicknessM === undefined
+      ? []
+      : ([
+          {
+            name: 'the thickness',
+            kind: 'thickness',
+            valueM: thicknessM,
+            standardUncertaintyM: input.thicknessU,
+          },
+        ] as const)),
+  ] as const;
+  const [widthShare, thicknessShare] = lengthShares(lengths, result.flags);
+  const perWidth = ic.value / widthM;
+  const u = Math.hypot(icShare, widthShare!, fromTaps);
+  result.icPerWidthAPerM = { value: perWidth, standardUncertainty: perWidth * u, unit: 'A/m' };
+  if (thicknessM === undefined) return;
+  const jc = perWidth / thicknessM;
+  result.jc = { value: jc, standardUncertainty: jc * Math.hypot(u, thicknessShare!), unit: 'A/m2' };
+  flagDepairing(jc, input.temperatureK, result.flags);
 }

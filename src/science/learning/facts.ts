@@ -56,6 +56,8 @@ export interface Fact {
   readonly standardUncertainty: number | null;
   readonly origin: 'measured' | 'typed';
   readonly method: string;
+  /** measurement it was read from; absent for a typed number */
+  readonly measurementId?: string | undefined;
   /** the true value lies above, or below, `value` */
   readonly bound?: 'above' | 'below' | undefined;
 }

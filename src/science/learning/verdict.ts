@@ -64,6 +64,8 @@ export interface Verdict {
  * 1 - P is `fallsShort`; P is `passes`, or `cannotSay` while any criterion has no answer. Answers without odds that decide
  * count as 1 or 0.
  *
+ * Where the benchmark's number is the piece's own, the two err together and only their ratio counts.
+ *
  * Jc, Ic per width and n of two unlike methods are not compared: a loop reads at a lower electric field than 1 uV/cm.
  *
  * Source: thresholds and rules argued in docs/science/learning.md. Range: normal errors, independent criteria.
@@ -158,17 +160,27 @@ function judgeNumber(
       ...unanswered,
       measured: quantityOf(value, unit),
       wanted,
-      sentence: `${ask} and is ${printValue(value, unit)}, but by ${own.fact.method}, where the benchmark's is by ${target.method}: the two are read at unlike electric fields.`,
+      sentence: `${ask} and is ${printValue(value, unit)}, but by ${own.fact.method}, where the benchmark's is by ${target.method}: ${FACT_WORDS[name]} depends on the electric field it is read at, so two methods are not compared.`,
       wouldDecide: `Measure ${subject} by ${target.method}, as the benchmark's was.`,
     };
   }
-  const meeting = meetingOdds(value, target.value, comparison);
+  const isItself = target.fact !== undefined && isSameReading(own.fact, target.fact);
+  // x and its own share w x err together: their difference (1 - w) x has the uncertainty |1 - w| u
+  const apart = Math.abs(1 - criterion.wanted) * value.standardUncertainty;
+  const meeting = isItself
+    ? meetingOdds(
+        { value: value.value, standardUncertainty: apart },
+        { value: target.value.value, standardUncertainty: 0 },
+        comparison,
+      )
+    : meetingOdds(value, target.value, comparison);
   const outcome = outcomeOf(meeting);
   const isClaimed = meeting.side === 'exact' || outcome !== 'cannot say';
-  const hasSpread = Math.hypot(value.standardUncertainty, target.value.standardUncertainty) > 0;
+  const hasSpread =
+    (isItself ? apart : Math.hypot(value.standardUncertainty, target.value.standardUncertainty)) > 0;
   const odds = isClaimed && hasSpread ? meeting.odds : null;
   const oddsWithScatter =
-    odds === null ? null : scatteredOdds(criterion, value, target.value, question, doubts);
+    odds === null || isItself ? null : scatteredOdds(criterion, value, target.value, question, doubts);
   const among =
     own.candidates > 1
       ? ` (of ${own.candidates} that answer, the nearest in condition, then the surest)`
@@ -184,9 +196,22 @@ function judgeNumber(
     oddsWithScatter,
     measured: quantityOf(value, unit),
     wanted,
-    sentence: `${ask} and is ${printValue(value, unit)}${printTaken(at, own.fact)}${among}: ${printOdds(outcome, odds, meeting)}.${unlike}`,
+    sentence: `${ask} and is ${printValue(value, unit)}${printTaken(at, own.fact)}${among}${isItself ? ', which is the benchmark itself' : ''}: ${printOdds(outcome, odds, meeting)}.${unlike}`,
     wouldDecide: outcome === 'cannot say' ? whatDecides(subject, value, target.value, meeting, unit) : null,
   };
+}
+
+/** Is the benchmark's number the very reading that is judged? Then both err together. Typed numbers do not say. */
+function isSameReading(one: Fact, other: Fact): boolean {
+  return (
+    one.measurementId !== undefined &&
+    one.measurementId === other.measurementId &&
+    one.value === other.value &&
+    one.standardUncertainty === other.standardUncertainty &&
+    one.method === other.method &&
+    one.bound === other.bound &&
+    printCondition(one.at) === printCondition(other.at)
+  );
 }
 
 /** Facts that depend on the electric field they are read at, so that two methods do not give the same number. */
@@ -213,7 +238,7 @@ function wantedValue(
   ownMethod: string | undefined,
   doubts: Doubt[],
   criterionIndex: number,
-): { value: UncertainValue | null; words: string; method?: string } {
+): { value: UncertainValue | null; words: string; method?: string; fact?: Fact } {
   const unit = FACT_UNITS[criterion.fact];
   if (criterion.relativeTo === 'nothing') {
     return {
@@ -233,7 +258,12 @@ function wantedValue(
     standardUncertainty: criterion.wanted * benchmark.standardUncertainty,
     bound: benchmark.bound,
   };
-  return { value, words: `${share}, ${printValue(value, unit)}`, method: found.fact.method };
+  return {
+    value,
+    words: `${share}, ${printValue(value, unit)}`,
+    method: found.fact.method,
+    fact: found.fact,
+  };
 }
 
 /** The fact as a value with an uncertainty. A value that states none, or 0, gets a default and a doubt; a bound needs none. */
@@ -269,7 +299,7 @@ function scatteredOdds(
   if (runScatter === undefined && !doubts.some((doubt) => doubt.code === 'SCATTER_PRIOR')) {
     doubts.push({
       code: 'SCATTER_PRIOR',
-      message: `Scatter between runs is taken as ${100 * PRIOR_RUN_SCATTER} % of Jc, usual for one recipe; three repeats of one run would replace it.`,
+      message: `Scatter between runs is taken as ${100 * PRIOR_RUN_SCATTER} % of Jc, usual for one recipe and not measured in this series.`,
     });
   }
   const widened = (of: UncertainValue, relative: number): UncertainValue => ({

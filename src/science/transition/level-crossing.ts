@@ -1,6 +1,6 @@
 // Temperature at which a rising, noisy share of a transition passes a level. Pure; temperatures in K.
 import { isotonic } from '../numerics/isotonic.ts';
-import { invertSymmetric } from '../numerics/least-squares.ts';
+import { fitPolynomial } from '../numerics/polynomial.ts';
 
 /** One sweep's transition as shares: 0 below it, 1 on the normal line. Temperatures rise. */
 export interface ShareCurve {
@@ -78,7 +78,7 @@ export function levelCrossing(curve: ShareCurve, level: number, inner: number): 
   const spread = temperatureK[rows.at(-1)!]! - temperatureK[rows[0]!]!;
   if (!(spread > 0)) return betweenNeighbours(curve, level, centreK);
   const scaleK = spread / 2;
-  const fit = polynomial(
+  const fit = fitPolynomial(
     rows.map((i) => (temperatureK[i]! - centreK) / scaleK),
     rows.map((i) => share[i]!),
     order,
@@ -130,35 +130,6 @@ function betweenNeighbours(curve: ShareCurve, level: number, centreK: number): C
     standardUncertaintyK: Math.hypot(noiseK, gapK * Math.min(bridged, 1 / Math.sqrt(12))),
     slopePerK,
   };
-}
-
-interface PolynomialFit {
-  coefficients: number[];
-  /** inverse of the normal matrix, row by row: times the variance of a row, the covariance */
-  inverse: Float64Array;
-  scatter: number;
-}
-
-function polynomial(x: number[], y: number[], order: number): PolynomialFit | undefined {
-  const size = order + 1;
-  const normal = new Float64Array(size * size);
-  const right = new Float64Array(size);
-  for (let i = 0; i < x.length; i++)
-    for (let j = 0; j < size; j++) {
-      right[j] = right[j]! + y[i]! * x[i]! ** j;
-      for (let k = 0; k < size; k++) normal[j * size + k] = normal[j * size + k]! + x[i]! ** (j + k);
-    }
-  const inverse = invertSymmetric(normal, size);
-  if (!inverse) return undefined;
-  const coefficients = Array.from({ length: size }, (_, j) => {
-    let sum = 0;
-    for (let k = 0; k < size; k++) sum += inverse[j * size + k]! * right[k]!;
-    return sum;
-  });
-  let squares = 0;
-  for (let i = 0; i < x.length; i++)
-    squares += (y[i]! - coefficients.reduce((sum, c, k) => sum + c * x[i]! ** k, 0)) ** 2;
-  return { coefficients, inverse, scatter: Math.sqrt(squares / Math.max(1, x.length - size)) };
 }
 
 /** Root of the polynomial minus the level nearest to 0, inside [-1.5, 1.5], by Newton's method. */

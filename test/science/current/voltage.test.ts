@@ -57,6 +57,33 @@ describe('voltageCurve', () => {
     expect(codes(result)).toContain('OHMIC_PART');
   });
 
+  it('takes 5 % of the width and 7 % of the thickness where nobody states their uncertainty, and says so', () => {
+    const result = read(BRIDGE, ramp(0.45, 91), 1, { widthU: undefined, thicknessU: undefined });
+    const ofIc = result.ic!.standardUncertainty / result.ic!.value;
+    const share = (measured: Measured): number => measured.standardUncertainty / measured.value;
+    expect(share(result.jc!)).toBeCloseTo(Math.hypot(ofIc, 0.05, 0.07), 10);
+    expect(share(result.icPerWidthAPerM!)).toBeCloseTo(Math.hypot(ofIc, 0.05), 10);
+    expect(codes(result)).toContain('GEOMETRY_UNCERTAINTY_MISSING');
+    expect(codes(read(BRIDGE, ramp(0.45, 91)))).not.toContain('GEOMETRY_UNCERTAINTY_MISSING');
+  });
+
+  it('reads a curve whose taps are exchanged as the same film, and never as one that stays below its critical current', () => {
+    const currentA = ramp(0.45, 91);
+    const upright = read(BRIDGE, currentA);
+    const turned = voltageCurve({
+      currentA,
+      voltageV: simulateVoltage(BRIDGE, currentA, currentA, seededRandom(1).normal).map((v) => -v),
+      tapDistanceM: TAPS_M,
+    });
+    expect(turned.icAbove).toBeNull();
+    expect(turned.ic!.value).toBeCloseTo(upright.ic!.value, 6);
+    expect(codes(turned)).toContain('VOLTAGE_SIGN');
+    expect(turned.curve.at(-1)).toBeLessThan(-CRITERION_V); // drawn over the curve as it was given
+    const below = read({ ...BRIDGE, driftVPerS: -1e-9 }, ramp(0.3, 91));
+    expect(below.icAbove).toBeCloseTo(0.3, 10);
+    expect(codes(below)).not.toContain('VOLTAGE_SIGN');
+  });
+
   it('keeps the critical current of the superconductor apart from the crossing of the measured curve', () => {
     const result = read({ ...BRIDGE, seriesOhm: 1e-7 }, ramp(0.45, 181));
     expectWithin(result.ic, 0.4);

@@ -211,3 +211,31 @@ describe('judge', () => {
     expect(verdict.odds.passes).toBeCloseTo(odds[0]! * odds[1]!, 12);
   });
 });
+
+describe('the benchmark judged against itself', () => {
+  const own = facts([jc(2.5e10, 4e9, { measurementId: 'm1' })]);
+
+  it('passes a share of its own value, since both err together, however uncertain it is', () => {
+    const verdict = ask({ criteria: [atLeast(0.8, 'benchmark')], facts: own, benchmark: own });
+    expect(verdict.outcome).toBe('passes');
+    expect(verdict.reasons[0]!.odds).toBeGreaterThan(0.99);
+    expect(verdict.reasons[0]!.sentence).toContain('the benchmark itself');
+    const whole = ask({ criteria: [atLeast(1, 'benchmark')], facts: own, benchmark: own });
+    expect(whole.outcome).toBe('passes');
+    expect(whole.reasons[0]!.odds).toBeNull(); // a number is at least itself: nothing is left to odds
+  });
+
+  it('falls short of more than itself', () => {
+    const verdict = ask({ criteria: [atLeast(1.2, 'benchmark')], facts: own, benchmark: own });
+    expect(verdict.outcome).toBe('falls short');
+  });
+
+  it('is not taken for another measurement of the same value', () => {
+    const other = facts([jc(2.5e10, 4e9, { measurementId: 'm2' })]);
+    const verdict = ask({ criteria: [atLeast(1, 'benchmark')], facts: own, benchmark: other });
+    expect(verdict.reasons[0]!.odds).toBeCloseTo(0.5, 10);
+    const typed = facts([jc(2.5e10, 4e9, { origin: 'typed' })]);
+    const twice = ask({ criteria: [atLeast(1, 'benchmark')], facts: typed, benchmark: typed });
+    expect(twice.reasons[0]!.odds).toBeCloseTo(0.5, 10); // two pieces may be typed alike
+  });
+});
