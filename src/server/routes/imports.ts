@@ -62,7 +62,9 @@ export function registerImports(root: FastifyInstance, bench: Workbench): void {
         throw new ServerError('BODY_INVALID', 'The bytes of a file come as application/octet-stream.');
       }
       try {
-        const taken = await bench.uploads.take(body ?? new Uint8Array(), MAX_FILE_BYTES);
+        // left whole, the connection can still carry the answer to a file that is refused halfway
+        const source = body?.iterator({ destroyOnReturn: false }) ?? new Uint8Array();
+        const taken = await bench.uploads.take(source, MAX_FILE_BYTES);
         return await reply.status(201).send(taken);
       } catch (error) {
         if (raw.destroyed && !raw.complete) {
