@@ -14,7 +14,7 @@ import {
 
 export const transitionMagnetic = shortComputation({
   name: 'transition.magnetic',
-  version: 1,
+  version: 2,
   summary: 'Onset, midpoint and 10-90 % width of a diamagnetic transition, with uncertainty.',
   request: z.strictObject({
     temperatureK: numericArray({ allowsMissing: true, max: MAX_ROWS }),

@@ -14,7 +14,7 @@ import {
 
 export const transitionResistive = shortComputation({
   name: 'transition.resistive',
-  version: 1,
+  version: 2,
   summary: 'Onset, midpoint, zero and 10-90 % width of a resistive transition, with uncertainty.',
   request: z.strictObject({
     temperatureK: numericArray({ allowsMissing: true, max: MAX_ROWS }),

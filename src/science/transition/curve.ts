@@ -14,6 +14,11 @@ const MIN_SWEEP_ROWS = 10;
 /** No 123 film has shown its transition above this; a higher one is likely a slip of unit. */
 export const HIGHEST_TC_K = 100; // [memory: Nd and La members near 96 K; rounded up]
 
+const DEFAULT_ONSET_SHARE = 0.98;
+const DEFAULT_ZERO_SHARE = 0.005;
+/** A level above this, which only noise calls for, says nothing of a zero. */
+const HIGHEST_ZERO_SHARE = 0.05;
+
 export interface TransitionOptions {
   /** share of the normal line at the onset; default 0.98 */
   onsetShare?: number | undefined;
@@ -135,7 +140,7 @@ export function readSweep(
   if (!search.found) return { search, reading: undefined };
   const { step } = search;
   const { curve, level } = step;
-  const onsetShare = options.onsetShare ?? 0.98;
+  const onsetShare = options.onsetShare ?? DEFAULT_ONSET_SHARE;
   const stepSize = stepSizeOf(step);
   const levelU = level ? level.standardUncertainty / stepSize : 0;
   const toMeasured = (crossing: Crossing | undefined, share: number): Measured | null => {
@@ -148,12 +153,15 @@ export function readSweep(
   const at = (share: number, inner: number): Measured | null =>
     toMeasured(levelCrossing(curve, share, inner), share);
   const scatterShare = (level?.scatter ?? curve.noise * stepSize) / stepSize;
-  const zeroShare = Math.max(options.zeroShare ?? 0.005, 3 * scatterShare);
+  const wantedZero = options.zeroShare ?? DEFAULT_ZERO_SHARE;
+  const zeroShare = Math.max(wantedZero, 3 * scatterShare);
   const t90 = at(0.9, 0.8);
   const t50 = at(0.5, 0.35);
   const t10 = level ? at(0.1, 0.2) : null;
-  const zero = level ? at(zeroShare, 3 * zeroShare) : null;
-  const onset = at(onsetShare, 1 - 3 * (1 - onsetShare));
+  const zero =
+    level && zeroShare <= HIGHEST_ZERO_SHARE ? zeroAt(curve, zeroShare, wantedZero, toMeasured) : null;
+  const isOnsetInNoise = curve.noise > 1 - onsetShare;
+  const onset = isOnsetInNoise ? null : at(onsetShare, 1 - 3 * (1 - onsetShare));
   const width =
     t90 && t10
       ? {
@@ -179,6 +187,47 @@ export function readSweep(
       zeroShare,
     },
   };
+}
+
+/**
+ * Zero, read at a level that the noise may have raised above the one wanted. The true zero then lies lower, by about twice
+ * what the slope at the level says in the tail of a normal distribution function [derived: levels of 1 to 5 % against
+ * 0.5 %]; that joins the uncertainty.
+ */
+function zeroAt(
+  curve: Step['curve'],
+  level: number,
+  wanted: number,
+  toMeasured: (crossing: Crossing | undefined, share: number) => Measured | null,
+): Measured | null {
+  const crossing = levelCrossing(curve, level, 3 * level);
+  const read = toMeasured(crossing, level);
+  if (!read || !crossing) return null;
+  const lowerK = (2 * (level - wanted)) / crossing.slopePerK;
+  return { ...read, standardUncertainty: Math.hypot(read.standardUncertainty, lowerK) };
+}
+
+/** Says what the noise of the widest-read sweep hides: the onset, or the zero as it was wanted. */
+export function flagNoise(
+  { zeroShare, step: { curve, level } }: SweepReading,
+  { onsetShare = DEFAULT_ONSET_SHARE, zeroShare: wanted = DEFAULT_ZERO_SHARE }: TransitionOptions,
+  hasZero: boolean,
+  flags: Flag[],
+): void {
+  const percent = (share: number): string => `${inWords(100 * share)} %`;
+  if (curve.noise > 1 - onsetShare)
+    flags.push({
+      code: 'ONSET_IN_NOISE',
+      message: `The curve scatters by ${percent(curve.noise)} of its step, more than the ${percent(1 - onsetShare)} by which the onset stands off the line: no onset is given.`,
+    });
+  if (!hasZero || !level || zeroShare <= wanted) return;
+  flags.push({
+    code: 'ZERO_IN_NOISE',
+    message:
+      zeroShare > HIGHEST_ZERO_SHARE
+        ? `Below the transition the curve scatters by ${percent(zeroShare / 3)} of its step: no zero is given.`
+        : `Zero is read at ${percent(zeroShare)} of the normal line, three times the scatter below the transition, not at ${percent(wanted)}: the true zero lies lower, which its uncertainty holds.`,
+  });
 }
 
 /** Height of the step at its middle, in the curve's unit. */

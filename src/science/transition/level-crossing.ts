@@ -22,6 +22,9 @@ export interface Crossing {
 /** Rows needed for a local cubic and a local quadratic; below that, the neighbours are joined by a straight line. */
 const ROWS_FOR_CUBIC = 12;
 const ROWS_FOR_QUADRATIC = 6;
+/** Share of the transition that six rows may span for a cubic to follow it: less where the curve bends into its tails. */
+const WIDEST_CUBIC = 0.9;
+const WIDEST_CUBIC_IN_TAIL = 0.25;
 
 export function shareCurve(temperatureK: Float64Array, share: Float64Array, noise: number): ShareCurve {
   return { temperatureK, share, rising: isotonic(share), noise };
@@ -71,8 +74,9 @@ export function levelCrossing(curve: ShareCurve, level: number, inner: number): 
   if (rows.length < ROWS_FOR_QUADRATIC) {
     rows = nearestRows(curve, centreK);
     order = 3;
+    const widest = isInTail(level) ? WIDEST_CUBIC_IN_TAIL : WIDEST_CUBIC;
     const isWithin =
-      rows.length === ROWS_FOR_QUADRATIC && curve.rising[rows.at(-1)!]! - curve.rising[rows[0]!]! < 0.9;
+      rows.length === ROWS_FOR_QUADRATIC && curve.rising[rows.at(-1)!]! - curve.rising[rows[0]!]! < widest;
     if (!isWithin) return betweenNeighbours(curve, level, centreK);
   }
   const spread = temperatureK[rows.at(-1)!]! - temperatureK[rows[0]!]!;
@@ -110,9 +114,16 @@ function nearestRows({ temperatureK }: ShareCurve, centreK: number): number[] {
   return rows;
 }
 
+/** Shares beyond these lie in the tails of a transition, whose shape a few rows do not show. */
+const TAIL_SHARE = 0.1;
+
+const isInTail = (level: number): boolean => level < TAIL_SHARE || level > 1 - TAIL_SHARE;
+
 /**
  * Straight line between the rows on either side. A chord errs by up to the spacing times the share it bridges (so for a
- * normal distribution function down to 10 %), and by no more than a rectangular distribution over the spacing.
+ * normal distribution function down to 10 %), and by no more than a rectangular distribution over the spacing. In the tails
+ * nothing but the two rows is known: the crossing lies anywhere between them, so its root mean square distance from the
+ * chord's is sqrt(1/12 + (part - 1/2)^2) of the spacing.
  */
 function betweenNeighbours(curve: ShareCurve, level: number, centreK: number): Crossing | undefined {
   const { temperatureK, rising } = curve;
@@ -125,9 +136,12 @@ function betweenNeighbours(curve: ShareCurve, level: number, centreK: number): C
   const slopePerK = bridged / gapK;
   const part = (centreK - temperatureK[above - 1]!) / gapK;
   const noiseK = (curve.noise * Math.hypot(part, 1 - part)) / slopePerK;
+  const shape = isInTail(level)
+    ? Math.sqrt(1 / 12 + (part - 0.5) ** 2)
+    : Math.min(bridged, 1 / Math.sqrt(12));
   return {
     temperatureK: centreK,
-    standardUncertaintyK: Math.hypot(noiseK, gapK * Math.min(bridged, 1 / Math.sqrt(12))),
+    standardUncertaintyK: Math.hypot(noiseK, gapK * shape),
     slopePerK,
   };
 }

@@ -5,6 +5,7 @@ import {
   type Baseline,
   checkedRows,
   flagLag,
+  flagNoise,
   flagTemperature,
   meanOfSweeps,
   readSweep,
@@ -51,12 +52,6 @@ export function magneticTransition(
   const flags: Flag[] = [];
   const rows = checkedRows(temperatureK, momentAmpereM2, 'moments', flags);
   const sign = signOfStep(rows.temperatureK, rows.value);
-  if (sign < 0)
-    flags.push({
-      code: 'MOMENT_SIGN',
-      message:
-        'The moment falls on warming: a shielding moment is negative in a positive field. Its sign was turned.',
-    });
   const turned = { temperatureK: rows.temperatureK, value: rows.value.map((m) => sign * m) };
   const all: SweepReading[] = [];
   for (const sweep of sweepRows(turned, flags)) {
@@ -66,7 +61,7 @@ export function magneticTransition(
   if (all.length === 0) {
     flags.push({
       code: 'NO_TRANSITION',
-      message: `No diamagnetic step between ${inWords(Math.min(...rows.temperatureK))} and ${inWords(Math.max(...rows.temperatureK))} K that stands out of the noise, with a line above it.`,
+      message: `No diamagnetic step between ${inWords(Math.min(...rows.temperatureK))} and ${inWords(Math.max(...rows.temperatureK))} K that stands out of the noise, with a line above it. A paramagnetic substrate (with Dy, Gd or Nd) can hide it: take off a curve of the bare substrate, or use a smaller field.`,
     });
     return {
       onset: null,
@@ -81,6 +76,12 @@ export function magneticTransition(
       flags,
     };
   }
+  if (sign < 0)
+    flags.push({
+      code: 'MOMENT_SIGN',
+      message:
+        'The moment falls on warming: a shielding moment is negative in a positive field. Its sign was turned.',
+    });
   const largest = Math.max(...all.map((r) => stepSizeOf(r.step)));
   const readings = all.filter((r) => stepSizeOf(r.step) >= FIELD_COOLED_SHARE * largest);
   if (readings.length < all.length)
@@ -104,6 +105,7 @@ export function magneticTransition(
   const of = (pick: (r: SweepReading) => Measured | null): Measured | null =>
     step.level ? meanOfSweeps(readings, pick, scaleU) : null;
   const t50 = of((r) => r.t50);
+  flagNoise(main, options, false, flags);
   flagLag(readings, flags);
   if (main.parts.length > 1)
     flags.push({

@@ -5,6 +5,7 @@ import {
   type Baseline,
   checkedRows,
   flagLag,
+  flagNoise,
   flagParts,
   flagTemperature,
   meanOfSweeps,
@@ -92,6 +93,7 @@ export function resistiveTransition(
       message: `The curve ends at ${inWords(step.temperatureK[0]!)} K inside the transition: t10 and zero lie below that, the width cannot be told, and shares are formed as if the curve fell to zero.`,
     });
   else flagLevel(step.level, normalOhm, step.levelTilt, flags);
+  flagNoise(main, options, isComplete, flags);
   flagLag(readings, flags);
   flagParts(readings, flags);
   flagTemperature(t50, flags);
@@ -127,7 +129,7 @@ export function resistiveTransition(
       toK: step.baselineToK,
       scatter: step.baseline.scatter,
     },
-    zeroLevelOhm: isComplete ? main.zeroShare * normalOhm : null,
+    zeroLevelOhm: isComplete && main.zero ? main.zeroShare * normalOhm : null,
     sweeps: readings,
     flags,
   };

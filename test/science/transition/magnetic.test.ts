@@ -54,6 +54,17 @@ describe('magneticTransition', () => {
     expect(result.flags.map((f) => f.code)).toContain('LEVEL_NOT_FLAT');
   });
 
+  it('does not blame the sign of the moment where a paramagnetic substrate hides the step', () => {
+    const t = evenly(10, 110, 200);
+    const result = magneticTransition(
+      t,
+      moments(t, 1e-6, 6).map((m, i) => m + 2e-4 / t[i]!),
+    );
+    expect(result.t50).toBeNull();
+    expect(result.flags.map((f) => f.code)).toEqual(['NO_TRANSITION']);
+    expect(result.flags[0]!.message).toContain('paramagnetic substrate');
+  });
+
   it('gives nulls and a reason without a step', () => {
     const t = evenly(100, 200, 100);
     const result = magneticTransition(t, moments(t, 1e-6, 6));

@@ -198,6 +198,50 @@ describe('resistiveTransition', () => {
     );
   });
 
+  it.each([0.4, 0.6, 1, 1.5])(
+    'has intervals of onset and zero that hold the truth with rows %s K apart, where none lies in the tail',
+    (stepK) => {
+      const random = seededRandom(21);
+      for (let k = 0; k < 20; k++) {
+        const t = Array.from({ length: 60 }, (_, i) => 70 + (stepK * k) / 20 + stepK * i);
+        const r = simulateResistance({ ...LINE, parts: SHARP, noiseOhm: 0.02 }, t, random.normal);
+        const { onset, zero } = resistiveTransition(t, r);
+        for (const [measured, share] of [
+          [onset, 0.98],
+          [zero, 0.005],
+        ] as const)
+          if (measured)
+            expect(Math.abs(measured.value - trueCrossingK(SHARP, share))).toBeLessThan(
+              2 * measured.standardUncertainty,
+            );
+      }
+    },
+  );
+
+  it('holds the zero that the noise hides in its uncertainty, and says at which level it was read', () => {
+    const t = evenly(110, 70, 401);
+    const truthK = trueCrossingK(SHARP, 0.005);
+    let held = 0;
+    for (let seed = 0; seed < 40; seed++) {
+      const curve = { ...LINE, parts: SHARP, noiseOhm: 0.4 }; // 0.7 % of the normal resistance
+      const result = resistiveTransition(t, simulateResistance(curve, t, seededRandom(seed).normal));
+      expect(codes(result)).toContain('ZERO_IN_NOISE');
+      if (Math.abs(result.zero!.value - truthK) < 1.96 * result.zero!.standardUncertainty) held++;
+    }
+    expect(held).toBeGreaterThanOrEqual(34);
+  });
+
+  it('gives neither onset nor zero where the noise is larger than what they stand off by', () => {
+    const t = evenly(110, 70, 401);
+    const curve = { ...LINE, parts: SHARP, noiseOhm: 3 };
+    const result = resistiveTransition(t, simulateResistance(curve, t, seededRandom(22).normal));
+    expect(result.onset).toBeNull();
+    expect(result.zero).toBeNull();
+    expect(result.zeroLevelOhm).toBeNull();
+    expect(codes(result)).toEqual(expect.arrayContaining(['ONSET_IN_NOISE', 'ZERO_IN_NOISE']));
+    expectWithin(result.t50, 90);
+  });
+
   it('leaves out rows without a number and counts them', () => {
     const t = evenly(110, 70, 401);
     const r = simulateResistance({ ...LINE, parts: SHARP }, t, quiet);
