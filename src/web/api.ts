@@ -28,6 +28,7 @@ export async function dataOf<Data>(asked: Promise<Answer<Data>>): Promise<Data> 
   try {
     answer = await asked;
   } catch (error) {
+    if ((error as Error).name === 'AbortError') throw error; // the page cancelled it
     throw new ProblemError({
       code: 'SERVER_GONE',
       sentence: `Peritect does not answer (${(error as Error).message}).`,
