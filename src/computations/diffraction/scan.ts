@@ -180,7 +180,7 @@ function describePhases(found: Interpretation, countsPerUnit: number) {
 
 export const diffractionScan = shortComputation({
   name: 'diffraction.scan',
-  version: 1,
+  version: 2,
   summary: 'Lines, c-axis length, phases, amorphous hump and oxygen from a theta-2theta scan of a 123 film.',
   request,
   response,

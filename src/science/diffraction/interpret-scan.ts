@@ -14,6 +14,7 @@ import { find123Cell, substratesNamed } from './known-cells.ts';
 import type { LineLabel } from './label-lines.ts';
 import {
   ghostPlacesDeg,
+  hasSubstrateLine,
   labelRemainders,
   labelSubstrateLines,
   millerText,
@@ -101,7 +102,8 @@ export function interpretScan(
   for (const [order, p] of peakOfOrder)
     labels[p] = { label: `123 ${millerText([0, 0, order])}`, kind: 'film' };
   labelRemainders(peaks, labels, radiation);
-  if (cAxis === undefined)
+  const isTheta =
+    cAxis === undefined &&
     remarkDoubledAngles(
       free.map((p) => peaks[p]!),
       wavelength,
@@ -142,10 +144,12 @@ export function interpretScan(
         0.06 + 2 * Math.hypot(relativeU * twoThetaDegPerRelativeSpacing(trueDeg), scale.shiftDegU * cos),
     };
   };
-  const phases = [
+  const tested = [
     ...phasesOf123(name123, cell, cAxis, peakOfOrder, ground, place),
     ...secondPhases(question.candidates, name123, ground, place, remarks),
   ];
+  // lines at half their angles fall on others by chance: nothing is said of a phase until the column is set right
+  const phases = isTheta ? tested.map(unsaid) : tested;
   for (const phase of phases) {
     for (const line of phase.lines) {
       if (line.peak === undefined || labels[line.peak] !== undefined || line.coveredBy !== undefined)
@@ -172,6 +176,13 @@ export function interpretScan(
   return { ...fitted, labels: finalLabels, substrates, cAxis, peakOf005, phases, amorphous, remarks };
 }
 
+const unsaid = (phase: NamedPhase): NamedPhase => ({
+  ...phase,
+  answer: 'cannot say',
+  odds: 0.5,
+  reason: 'The angles look like theta, not 2theta, so no line is where it should be.',
+});
+
 function chooseSubstrates(
   named: string | undefined,
   peaks: readonly FittedPeak[],
@@ -180,6 +191,7 @@ function chooseSubstrates(
   toDeg: number,
   remarks: ScanRemark[],
 ): SubstrateCell[] {
+  const recognised = recogniseSubstrate(peaks, wavelength, fromDeg, toDeg);
   if (named !== undefined && named.trim() !== '') {
     const { known, unknown } = substratesNamed(named);
     if (unknown.length > 0) {
@@ -188,9 +200,17 @@ function chooseSubstrates(
         message: `No cell is known for '${unknown.join("', '")}': its lines will stand as unexplained, and no line of this stack sets the angle scale.`,
       });
     }
-    if (known.length > 0) return known;
+    const isBare = unknown.length === 0 && known.every((row) => row.kind === 'substrate');
+    const isSeen = known.some((row) => hasSubstrateLine(row, peaks, wavelength));
+    if (known.length > 0 && (isSeen || !isBare || recognised === undefined)) return known;
+    if (known.length > 0 && recognised !== undefined) {
+      remarks.push({
+        code: 'SUBSTRATE_DISAGREES',
+        message: `No line of ${known.map(({ id }) => id).join(', ')} is there, and the strongest lines are those of ${recognised.id}, which was taken for the substrate instead: write the right one on the film.`,
+      });
+      return [recognised];
+    }
   }
-  const recognised = recogniseSubstrate(peaks, wavelength, fromDeg, toDeg);
   if (recognised === undefined) {
     remarks.push({
       code: 'SUBSTRATE_NOT_FOUND',
@@ -263,14 +283,16 @@ function remarkDoubledAngles(
   expectedC: { value: number; range: number },
   toDeg: number,
   remarks: ScanRemark[],
-): void {
-  if (toDeg > 60 || peaks.length < 3) return;
+): boolean {
+  if (toDeg > 60 || peaks.length < 3) return false;
   const doubled = peaks.map((peak) => ({ ...peak, twoThetaDeg: 2 * peak.twoThetaDeg }));
   const found = assignOrders(doubled, wavelength, () => true, expectedC);
-  if (found !== undefined && found.peakOfOrder.size >= 3) {
+  const isTheta = found !== undefined && found.peakOfOrder.size >= 3;
+  if (isTheta) {
     remarks.push({
       code: 'SCAN_LOOKS_LIKE_THETA',
       message: `The lines fit 123 only if the angles are doubled (c near ${found.cAngstrom.toFixed(2)} angstrom): this column looks like theta, not 2theta. Give 2theta.`,
     });
   }
+  return isTheta;
 }

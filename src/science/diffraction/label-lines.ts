@@ -92,6 +92,17 @@ export function recogniseSubstrate(
   return best?.substrate;
 }
 
+/** Is a line of a crystal there, of those that lie inside the scan? A line that is not in the scan speaks neither way. */
+export function hasSubstrateLine(
+  substrate: SubstrateCell,
+  peaks: readonly FittedPeak[],
+  wavelengthAngstrom: number,
+): boolean {
+  return placesOf(substrate, wavelengthAngstrom).some((place) =>
+    peaks.some((peak) => Math.abs(peak.twoThetaDeg - place.twoThetaDeg) < place.toleranceDeg),
+  );
+}
+
 interface SubstrateLabels {
   /** one a peak; undefined where a peak is the film's or nobody's yet */
   readonly labels: (LineLabel | undefined)[];
