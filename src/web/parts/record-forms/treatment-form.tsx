@@ -69,7 +69,7 @@ export function TreatmentForm(props: TreatmentFormProps) {
           }}
         />
       </SimpleGrid>
-      <Table.ScrollContainer minWidth={640}>
+      <Table.ScrollContainer minWidth={720}>
         <Table verticalSpacing={4} horizontalSpacing="xs" aria-label="Steps of the path">
           <Table.Thead>
             <Table.Tr>
@@ -86,7 +86,7 @@ export function TreatmentForm(props: TreatmentFormProps) {
           <Table.Tbody>
             {draft.segments.map((row, i) => (
               <Table.Tr key={row.key} style={{ verticalAlign: 'top' }}>
-                <Table.Td>
+                <Table.Td miw={130}>
                   <NativeSelect
                     aria-label={`Kind of step ${i + 1}`}
                     value={row.kind}
