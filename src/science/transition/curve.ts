@@ -1,6 +1,7 @@
 // What a resistive and a magnetic transition share: rows checked, sweeps told apart and read, their mean taken. Pure; K.
 import { DomainError } from '../errors.ts';
 import { type Flag, inWords, type Measured } from '../measured.ts';
+import { largestOf, smallestOf } from '../numerics/extremes.ts';
 import { median } from '../numerics/straight-line.ts';
 import { sweepsOf } from '../numerics/sweeps.ts';
 import { type Crossing, levelCrossing } from './level-crossing.ts';
@@ -104,7 +105,7 @@ export interface SweepRows extends CurveRows {
 export function sweepRows(rows: CurveRows, flags: Flag[]): SweepRows[] {
   const { temperatureK, value } = rows;
   const n = temperatureK.length;
-  const spanK = Math.max(...temperatureK) - Math.min(...temperatureK);
+  const spanK = largestOf(temperatureK) - smallestOf(temperatureK);
   const stepK = median(
     Array.from({ length: n - 1 }, (_, i) => Math.abs(temperatureK[i + 1]! - temperatureK[i]!)),
   );

@@ -1,5 +1,6 @@
 // Transition temperatures from a small-field moment against temperature. Pure; K and A m2.
 import { type Flag, inWords, type Measured } from '../measured.ts';
+import { largestOf, smallestOf } from '../numerics/extremes.ts';
 import { median } from '../numerics/straight-line.ts';
 import {
   type Baseline,
@@ -61,7 +62,7 @@ export function magneticTransition(
   if (all.length === 0) {
     flags.push({
       code: 'NO_TRANSITION',
-      message: `No diamagnetic step between ${inWords(Math.min(...rows.temperatureK))} and ${inWords(Math.max(...rows.temperatureK))} K that stands out of the noise, with a line above it. A paramagnetic substrate (with Dy, Gd or Nd) can hide it: take off a curve of the bare substrate, or use a smaller field.`,
+      message: `No diamagnetic step between ${inWords(smallestOf(rows.temperatureK))} and ${inWords(largestOf(rows.temperatureK))} K that stands out of the noise, with a line above it. A paramagnetic substrate (with Dy, Gd or Nd) can hide it: take off a curve of the bare substrate, or use a smaller field.`,
     });
     return {
       onset: null,

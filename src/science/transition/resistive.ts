@@ -1,5 +1,6 @@
 // Transition temperatures from resistance against temperature. Pure; K and ohm.
 import { type Flag, inWords, type Measured } from '../measured.ts';
+import { largestOf, smallestOf } from '../numerics/extremes.ts';
 import { median, noiseOfCurve } from '../numerics/straight-line.ts';
 import {
   type Baseline,
@@ -155,8 +156,8 @@ function flagNoStep(
   isLineMissing: boolean,
   flags: Flag[],
 ): void {
-  const lowestK = inWords(Math.min(...temperatureK));
-  const highestK = inWords(Math.max(...temperatureK));
+  const lowestK = inWords(smallestOf(temperatureK));
+  const highestK = inWords(largestOf(temperatureK));
   if (isLineMissing) {
     flags.push({
       code: 'NOT_ABOVE_TRANSITION',

@@ -2,9 +2,9 @@ import { describe, expect, it } from 'vitest';
 import { largestOf, smallestOf } from '../../../src/science/numerics/extremes.ts';
 
 describe('the extremes of many numbers', () => {
-  it('are found among two million, which Math.min would not take', () => {
-    const values = Float64Array.from({ length: 2_000_000 }, (_, i) => Math.sin(i));
-    values[1_234_567] = -3;
+  it('are found among three hundred thousand, which Math.min would not take', () => {
+    const values = Float64Array.from({ length: 300_000 }, (_, i) => Math.sin(i));
+    values[234_567] = -3;
     values[7] = 5;
     expect([smallestOf(values), largestOf(values)]).toEqual([-3, 5]);
     expect(() => Math.min(...values)).toThrow(RangeError); // the reason why they are here
