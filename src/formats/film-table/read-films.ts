@@ -37,6 +37,8 @@ const FIELD_SCALE: Partial<Record<FilmField, { perSi: number; shift: number }>> 
 };
 /** How far shares in per cent, or as fractions, may be from their sum, as a part of it. */
 const SUM_TOLERANCE = 0.015;
+/** A phase said not to be there, in English or German. */
+const DENIED = /^(no|not|without|kein|keine|ohne)\b|\b(absent|not seen|none|nicht)\b/i;
 
 class FilmRows {
   readonly doubts: TableDoubt[] = [];
@@ -106,12 +108,23 @@ class FilmRows {
         const jcAPerM2 = this.#valueOf(row, column);
         return jcAPerM2 === null ? [] : [{ jcAPerM2, at: column.at ?? null }];
       }),
-      phases: (this.#text(row, 'phases') ?? '')
-        .split(/[,;+&|]/)
-        .map((phase) => phase.trim())
-        .filter(Boolean),
+      phases: this.#phases(row),
       note: notes.filter(Boolean).join('\n') || null,
     };
+  }
+
+  /** Phases seen. What is denied (`no CuO`) is not taken as seen, and asked: the table cannot say absent. */
+  #phases(row: number): string[] {
+    const named = (this.#text(row, 'phases') ?? '')
+      .split(/[,;+&|]/)
+      .map((phase) => phase.trim())
+      .filter(Boolean);
+    const denied = named.filter((phase) => DENIED.test(phase));
+    if (denied.length > 0) {
+      const message = `"${denied.join(', ')}" is not taken as a phase that was seen; absence is for a scan to say.`;
+      this.#doubt(row, this.#column('phases'), 'phases that were seen', message);
+    }
+    return named.filter((phase) => !DENIED.test(phase));
   }
 
   #column(field: FilmField): FilmTableColumn | undefined {

@@ -147,3 +147,16 @@ describe('recordsOf beside d3-dsv', () => {
     );
   });
 });
+
+describe('phases of a table', () => {
+  it('are not seen where the cell denies them, and the denial is asked', () => {
+    const reading = filmTableReader.open();
+    reading.push(new TextEncoder().encode('film,phases\nF1,"123, no CuO"\nF2,BaCuO2 absent\n'));
+    const table = reading.end();
+    if (!table.ok) throw new Error(table.message);
+    const read = readFilms(table.value, guessFilmColumns(table.value).mapping);
+    if (!read.ok) throw new Error(read.message);
+    expect(read.films.map(({ phases }) => phases)).toEqual([['123'], []]);
+    expect(read.doubts.map(({ row }) => row)).toEqual([1, 2]);
+  });
+});
