@@ -43,14 +43,7 @@ export const EXIT = { passes: 0, fallsShort: 1, badInput: 2, cannotSay: 3, fault
 export type ExitCode = (typeof EXIT)[keyof typeof EXIT];
 
 /** Codes that mean a fault of the program or of the disk, not of what was asked. */
-const FAULT_CODES = new Set([
-  'FAULT',
-  'NOT_FINITE',
-  'STORE_FAULT',
-  'WRITE_NESTED',
-  'WRITE_OVER',
-  'WRITE_JSON',
-]);
+const FAULT_CODES = new Set(['FAULT', 'STORE_FAULT', 'WRITE_NESTED', 'WRITE_OVER', 'WRITE_JSON']);
 
 /** Any error as code, sentence and remedy, with its exit code; what no layer names is a fault. */
 export function problemOf(error: unknown): {

@@ -9,6 +9,16 @@ import { isRareEarth } from '../science/matter/elements.ts';
 import { factsOf, type ReductionSubject, reductionRequest } from './reduction.ts';
 import { versionNow } from './series-view.ts';
 
+/** Numbers of an answer that are kept with it, curves included; more would not fit a record. */
+const MOST_NUMBERS = 500_000;
+const THINNER = 'Export the file with fewer points, or one sweep at a time, and read it in again.';
+
+function numbersIn(value: unknown): number {
+  if (typeof value !== 'object' || value === null) return 1;
+  if (Array.isArray(value) && typeof value[0] !== 'object') return value.length;
+  return Object.values(value).reduce<number>((sum, part) => sum + numbersIn(part), 0);
+}
+
 /** The records that a reduction rests on. */
 export async function subjectOf(
   read: Reader,
@@ -80,7 +90,11 @@ export async function reduceMeasurement(
   try {
     const numbers = atHand ? withNumbers(request, measurement.columns.blob, atHand) : request;
     const response = (await runner.run(computation, numbers)) as Record<string, unknown>;
-    return { ...base, request, response, failure: null, facts: factsOf(subject, response) };
+    const facts = factsOf(subject, response);
+    const count = numbersIn(response);
+    if (count <= MOST_NUMBERS) return { ...base, request, response, failure: null, facts };
+    const message = `The answer holds ${count} numbers; ${MOST_NUMBERS} are the most that are kept with a measurement. ${THINNER}`;
+    return failed('ANALYSIS_TOO_LARGE', message, request);
   } catch (error) {
     if (error instanceof DomainError || error instanceof CarriedDomainError) {
       return failed(error.code, `${error.sentence} ${error.remedy}`, request);

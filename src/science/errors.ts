@@ -6,7 +6,8 @@ export const SCIENCE_CODES = {
   REQUEST_INVALID:
     'Give every field the schema names, in its range: `peritect compute NAME --schema` prints it.',
   COMPUTATION_UNKNOWN: 'Take one of the names that `peritect compute --list` prints.',
-  NOT_FINITE: 'A fault in Peritect: please report the request that led to it.',
+  NOT_FINITE:
+    'Check the request for numbers far beyond what can be measured; if there are none, please report it.',
   TRANSITION_LENGTHS: 'Give one resistance or moment for each temperature, in the same order.',
   TRANSITION_TOO_FEW: 'Measure the curve again with more points, or check that the right columns were taken.',
   TRANSITION_TEMPERATURE: 'Give temperatures in kelvin: add 273.15 to a temperature in degrees Celsius.',

@@ -8,6 +8,7 @@ import type { Workbench } from '../../src/jobs/workbench.ts';
 import { readColumns } from '../../src/logbook/columns.ts';
 import { newId } from '../../src/logbook/ids.ts';
 import type { MeasurementSettings } from '../../src/records/kinds.ts';
+import type { Runner } from '../../src/runner/runner.ts';
 import { change, clearStores, errorOf, newFolder, openedStore } from '../logbook/opened-store.ts';
 import {
   currentFile,
@@ -244,6 +245,41 @@ describe('a file that reads but cannot be reduced', () => {
     expect(analysis.body.facts.numbers.length).toBeGreaterThan(20);
     expect(analysis.body.facts.numbers.length).toBeLessThanOrEqual(500);
   });
+
+  it('is kept where the answer is too large to keep, with what to do', async () => {
+    const store = await openedStore();
+    const runner: Runner = { run: async () => ({ counts: new Array(600_000).fill(1) }) };
+    const bench = { ...(await benchHere(store)), runner };
+    const piece = await addedPiece(store);
+    const { order } = await sent(
+      bench,
+      piece,
+      scanFile({ pieceLabel: 'P1', cAxisAngstrom: 11.69, peakCounts: 100 }),
+    );
+    const { analysis } = await importFile(bench, order);
+    expect(analysis.body).toMatchObject({
+      response: null,
+      failure: { code: 'ANALYSIS_TOO_LARGE', message: expect.stringMatching(/600000 numbers.*fewer points/) },
+    });
+  });
+});
+
+describe('a long file', () => {
+  it('of a transition in 140,000 rows is read in and reduced like a short one', async () => {
+    const bench = await benchHere();
+    const piece = await addedPiece(bench.store);
+    const rows = Array.from({ length: 140_000 }, (_, i) => {
+      const kelvin = 80 + i * 2e-4;
+      const share = Math.min(1, Math.max(0, 0.5 + 0.8 * (kelvin - 90)));
+      return `${kelvin.toFixed(4)},${(10 * share * (0.1 + (0.9 * kelvin) / 300) + 1e-3 * Math.sin(i * 12.9898)).toFixed(5)}`;
+    });
+    const file = { name: 'P1.csv', text: `T (K),R (Ohm)\n${rows.join('\n')}\n` };
+    const { order } = await sent(bench, piece, file);
+    const { analysis } = await importFile(bench, order);
+    expect(analysis.body.failure).toBeNull();
+    const midpoint = analysis.body.facts.numbers.find(({ name }) => name === 'tcMidpointK')!;
+    expect(Math.abs(midpoint.value - 90)).toBeLessThan(0.05);
+  }, 120_000);
 });
 
 /** A loop of 4,800 points: what a sweeping magnet writes. */
