@@ -5,6 +5,10 @@ import { applyMapping } from '../formats/curves/apply-mapping.ts';
 import { guessMapping } from '../formats/curves/guess-mapping.ts';
 import { settingsFromFile } from '../formats/curves/settings.ts';
 import type { ReadFailure, ReadWarning } from '../formats/errors.ts';
+import { guessFilmColumns } from '../formats/film-table/guess-columns.ts';
+import { filmTableReader } from '../formats/film-table/read.ts';
+import { readFilms } from '../formats/film-table/read-films.ts';
+import type { FilmTableMapping, TableDoubt, TableFilm } from '../formats/film-table/schema.ts';
 import type { ColumnMapping, MeasurementSettings, ReadingAnswers } from '../records/kinds.ts';
 
 /** Rows shown before anything is decided. */
@@ -36,12 +40,23 @@ export interface ReadCurve {
   reader: { name: string; version: number };
 }
 
+export interface ReadTable {
+  headings: string[];
+  rowCount: number;
+  firstRows: string[][];
+  mapping: FilmTableMapping;
+  films: readonly TableFilm[];
+  doubts: readonly TableDoubt[];
+}
+
 export type FileOutcome<T> = ({ ok: true } & T) | { ok: false; failure: ReadFailure };
 
 /** How files are read: by the pool's threads, or here. */
 export interface FileTasks {
   look(bytes: Uint8Array, fileName: string, reading?: ReadingAnswers): Promise<FileOutcome<LookedFile>>;
   readCurve(bytes: Uint8Array, mapping: ColumnMapping): Promise<FileOutcome<ReadCurve>>;
+  /** a table of past films; with the mapping that its headings suggest if none is given */
+  readTable(bytes: Uint8Array, mapping: FilmTableMapping | null): Promise<FileOutcome<ReadTable>>;
 }
 
 const warningText = ({ message, line }: ReadWarning): string =>
@@ -123,5 +138,27 @@ export function readCurveBytes(bytes: Uint8Array, mapping: ColumnMapping): FileO
     roles,
     warnings: [...parsed.warnings, ...applied.warnings.map(warningText)],
     reader: { name: columnarReader.name, version: columnarReader.version },
+  };
+}
+
+/** The films of a table, and what is doubtful about them. */
+export function readTableBytes(bytes: Uint8Array, given: FilmTableMapping | null): FileOutcome<ReadTable> {
+  const reading = filmTableReader.open();
+  reading.push(bytes);
+  const read = reading.end();
+  if (!read.ok) return { ok: false, failure: read };
+  const table = read.value;
+  const guess = guessFilmColumns(table);
+  const mapping = given ?? guess.mapping;
+  const films = readFilms(table, mapping);
+  if (!films.ok) return { ok: false, failure: films };
+  return {
+    ok: true,
+    headings: [...table.headings],
+    rowCount: table.rows.length,
+    firstRows: table.rows.slice(0, FIRST_ROWS).map((row) => [...row]),
+    mapping,
+    films: films.films,
+    doubts: [...(given === null ? guess.doubts : []), ...films.doubts],
   };
 }

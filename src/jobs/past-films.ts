@@ -6,68 +6,43 @@ import type {
   tableLookSchema,
   tableRequestSchema,
 } from '../api/contract.ts';
-import { guessFilmColumns } from '../formats/film-table/guess-columns.ts';
-import { filmTableReader } from '../formats/film-table/read.ts';
-import { readFilms } from '../formats/film-table/read-films.ts';
 import {
   FILM_FIELD_NAMES,
   FILM_FIELDS,
   type FilmTableMapping,
   filmTableMappingSchema,
-  type TableDoubt,
   type TableFilm,
-  type TextTable,
   unitsOfFilmField,
 } from '../formats/film-table/schema.ts';
 import { newId } from '../logbook/ids.ts';
 import type { Fact, PhaseFact } from '../records/criteria.ts';
 import type { Film, Run, TypedFacts } from '../records/kinds.ts';
 import { JobError } from './errors.ts';
+import type { ReadTable } from './file-tasks.ts';
+import { readOrThrow } from './look-at-upload.ts';
 import type { Workbench } from './workbench.ts';
 
 type TableOrder = z.infer<typeof tableRequestSchema>;
 type TableLook = z.infer<typeof tableLookSchema>;
 
-/** Rows shown before anything is decided. */
-const FIRST_ROWS = 8;
 const TYPED = 'typed, no raw file';
 
-interface ReadTable {
-  table: TextTable;
-  mapping: FilmTableMapping;
-  films: readonly TableFilm[];
-  doubts: readonly TableDoubt[];
-}
-
-async function readTable({ uploads }: Workbench, order: TableOrder): Promise<ReadTable> {
-  const reading = filmTableReader.open();
-  reading.push(await uploads.bytesOf(order.sha256));
-  const read = reading.end();
-  if (!read.ok) throw new JobError(read.code, `${order.fileName}: ${read.sentence}`, read.remedy);
-  const table = read.value;
-  const guess = guessFilmColumns(table);
-  let mapping = guess.mapping;
+async function readTable({ uploads, files }: Workbench, order: TableOrder): Promise<ReadTable> {
+  let mapping: FilmTableMapping | null = null;
   if (order.mapping !== null && order.mapping !== undefined) {
     const parsed = filmTableMappingSchema.safeParse(order.mapping);
     if (!parsed.success)
       throw new JobError('TABLE_FIELD', `The mapping is not one: ${parsed.error.issues[0]?.message}.`);
     mapping = parsed.data;
   }
-  const films = readFilms(table, mapping);
-  if (!films.ok) throw new JobError(films.code, `${order.fileName}: ${films.sentence}`, films.remedy);
-  const isGuessed = order.mapping === null || order.mapping === undefined;
-  return {
-    table,
-    mapping,
-    films: films.films,
-    doubts: [...(isGuessed ? guess.doubts : []), ...films.doubts],
-  };
+  const bytes = await uploads.bytesOf(order.sha256);
+  return readOrThrow(await files.readTable(bytes, mapping), order.fileName);
 }
 
 /** A dry run: what would be made, and what is doubtful. Nothing is recorded. */
 export async function lookAtTable(bench: Workbench, order: TableOrder): Promise<TableLook> {
   await bench.store.read.findOrThrow('series', order.seriesId);
-  const { table, mapping, films, doubts } = await readTable(bench, order);
+  const { headings, rowCount, firstRows, mapping, films, doubts } = await readTable(bench, order);
   const known = await bench.store.read.list('film', { seriesId: order.seriesId });
   const twice = films
     .filter(({ label }) => known.some((film) => film.body.label === label))
@@ -79,9 +54,9 @@ export async function lookAtTable(bench: Workbench, order: TableOrder): Promise<
       message: `The series has a film ${label} already; reading this row in makes another of the same name.`,
     }));
   return {
-    headings: [...table.headings],
-    rowCount: table.rows.length,
-    firstRows: table.rows.slice(0, FIRST_ROWS).map((row) => [...row]),
+    headings,
+    rowCount,
+    firstRows,
     fields: FILM_FIELD_NAMES.map((field) => ({
       field,
       label: FILM_FIELDS[field].label,

@@ -100,6 +100,7 @@ export function workerThreadRunner(threads: number, resolve: ColumnResolver = no
     files: {
       look: (bytes, fileName, reading) => pool.run({ bytes, fileName, reading }, { name: 'look' }),
       readCurve: (bytes, mapping) => pool.run({ bytes, mapping }, { name: 'readCurve' }),
+      readTable: (bytes, mapping) => pool.run({ bytes, mapping }, { name: 'readTable' }),
     },
     close: () => pool.destroy(),
   };

@@ -1,6 +1,7 @@
 // What a worker thread does: plan, run a part, merge, or run a short entry whole. Errors are carried as data, since a
 // thrown class loses its fields on the way.
 
+import type { FilmTableMapping } from '../formats/film-table/schema.ts';
 import type { ColumnMapping, ReadingAnswers } from '../records/kinds.ts';
 import { findComputationOrThrow } from '../runner/find-computation.ts';
 import { parseRequest } from '../runner/prepare.ts';
@@ -13,7 +14,9 @@ import {
   type LookedFile,
   lookAtBytes,
   type ReadCurve,
+  type ReadTable,
   readCurveBytes,
+  readTableBytes,
 } from './file-tasks.ts';
 
 export type Outcome<T> = { ok: true; value: T } | { ok: false; error: CarriedError };
@@ -85,4 +88,14 @@ export function readCurve({
   mapping: ColumnMapping;
 }): FileOutcome<ReadCurve> {
   return readCurveBytes(bytes, mapping);
+}
+
+export function readTable({
+  bytes,
+  mapping,
+}: {
+  bytes: Uint8Array;
+  mapping: FilmTableMapping | null;
+}): FileOutcome<ReadTable> {
+  return readTableBytes(bytes, mapping);
 }

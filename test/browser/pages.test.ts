@@ -46,7 +46,8 @@ let addresses: [name: string, path: string][];
 const store = storeFolder();
 
 beforeAll(async () => {
-  [browser, server] = await Promise.all([openBrowser(), startServer(store.path, { hasDemo: true })]);
+  browser = await openBrowser();
+  server = await startServer(store.path, { hasDemo: true });
   const [series] = (await (await fetch(`${server.url}/api/series`)).json()) as { id: string }[];
   const view = (await (await fetch(`${server.url}/api/series/${series!.id}`)).json()) as SeriesView;
   const of = `/series/${series!.id}`;
@@ -119,11 +120,12 @@ describe('the demonstration', () => {
   });
 });
 
+/** Contrast is the dear part of the check and is the same at every width: once for each colour scheme is enough. */
 const VIEWS = [
-  [1440, 'light'],
-  [900, 'light'],
-  [900, 'dark'],
-  [1440, 'dark'],
+  { width: 1440, colorScheme: 'light', isContrastChecked: true },
+  { width: 900, colorScheme: 'light', isContrastChecked: false },
+  { width: 900, colorScheme: 'dark', isContrastChecked: true },
+  { width: 1440, colorScheme: 'dark', isContrastChecked: false },
 ] as const;
 
 describe('in both widths and both colours, the page', () => {
@@ -132,11 +134,13 @@ describe('in both widths and both colours, the page', () => {
     async (name) => {
       const faults: string[] = [];
       await open(name);
-      for (const [width, colorScheme] of VIEWS) {
+      for (const { width, colorScheme, isContrastChecked } of VIEWS) {
         await page.setViewportSize({ width, height: 900 });
         await page.emulateMedia({ colorScheme });
         await page.locator(`html[data-mantine-color-scheme="${colorScheme}"]`).waitFor();
-        const { violations } = await new AxeBuilder({ page }).setLegacyMode().analyze();
+        const checker = new AxeBuilder({ page }).setLegacyMode(); // no frames here: one run in the page itself
+        if (!isContrastChecked) checker.disableRules(['color-contrast']);
+        const { violations } = await checker.analyze();
         for (const { id, impact, nodes } of violations)
           for (const { html, failureSummary } of nodes.slice(0, 3))
             faults.push(`${width} ${colorScheme}: ${id} (${impact}) ${html.slice(0, 200)} ${failureSummary}`);

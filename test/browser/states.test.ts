@@ -20,7 +20,8 @@ const store = storeFolder();
 
 beforeAll(async () => {
   port = await freePort();
-  [browser, server] = await Promise.all([openBrowser(), startServer(store.path, { port })]);
+  browser = await openBrowser();
+  server = await startServer(store.path, { port });
   watched = await openPage(browser, { viewport: { width: 900, height: 900 } });
   page = watched.page;
 });

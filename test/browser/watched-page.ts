@@ -3,7 +3,7 @@ import { type Browser, type BrowserContextOptions, chromium, type Page } from 'p
 import { browserPath } from '../../scripts/ensure-browser.ts';
 
 /** Waits for what a loaded two-core machine may take long over. */
-export const PATIENCE_MS = Number(process.env.PATIENCE ?? 60_000);
+export const PATIENCE_MS = 60_000;
 
 /** Starts Chromium; a test must fail where it is missing, not pass unseen. */
 export async function openBrowser(): Promise<Browser> {

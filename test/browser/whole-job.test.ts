@@ -1,7 +1,7 @@
 // The whole job as a person does it, with the mouse and the keyboard, on files that no part of the program made and whose
 // truth is known. The steps follow one another; each begins where the one before it ended.
 import type { Browser, Locator, Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
 import {
   currentFile,
   loopFile,
@@ -12,6 +12,8 @@ import {
 import { freePort, type ServerProcess, startServer, storeFolder } from './server-process.ts';
 import { chooseFiles, dropFiles, numberIn, oddsAreDrawn, rowOf } from './steps.ts';
 import { openBrowser, openPage, PATIENCE_MS, type WatchedPage } from './watched-page.ts';
+
+vi.setConfig({ testTimeout: 3 * PATIENCE_MS });
 
 /** What the simulated films are; the pages must find it again. */
 const TRUTH = {
@@ -75,7 +77,8 @@ const store = storeFolder();
 
 beforeAll(async () => {
   port = await freePort();
-  [browser, server] = await Promise.all([openBrowser(), startServer(store.path, { port })]);
+  browser = await openBrowser();
+  server = await startServer(store.path, { port });
   watched = await openPage(browser);
   page = watched.page;
 });

@@ -1,6 +1,6 @@
 // A workbench on a real store in a folder of its own, computing in its own thread: what the jobs do with records is the
 // same on worker threads, which are tested beside their runner.
-import { lookAtBytes, readCurveBytes } from '../../src/jobs/file-tasks.ts';
+import { lookAtBytes, readCurveBytes, readTableBytes } from '../../src/jobs/file-tasks.ts';
 import { Uploads } from '../../src/jobs/uploads.ts';
 import type { Workbench } from '../../src/jobs/workbench.ts';
 import { readColumn } from '../../src/logbook/columns.ts';
@@ -21,6 +21,7 @@ export async function benchHere(store?: Store): Promise<Workbench> {
     files: {
       look: async (bytes, fileName, reading) => lookAtBytes(bytes, fileName, reading),
       readCurve: async (bytes, mapping) => readCurveBytes(bytes, mapping),
+      readTable: async (bytes, mapping) => readTableBytes(bytes, mapping),
     },
     uploads: new Uploads(own),
   };

@@ -1,6 +1,6 @@
 import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
 import { CATALOGUE } from '../../src/computations/catalogue.ts';
-import { lookAtBytes, readCurveBytes } from '../../src/jobs/file-tasks.ts';
+import { lookAtBytes, readCurveBytes, readTableBytes } from '../../src/jobs/file-tasks.ts';
 import { type WorkerThreadRunner, workerThreadRunner } from '../../src/jobs/worker-threads.ts';
 import { runnerHere } from '../../src/runner/run-here.ts';
 import { resistanceFile } from '../simulate/instrument-files.ts';
@@ -114,5 +114,9 @@ describe('a computation on worker threads', () => {
     expect(await threads.files.look(bytes, 'P.txt')).toEqual(here);
     const { mapping } = here as Extract<typeof here, { ok: true }>;
     expect(await threads.files.readCurve(bytes, mapping!)).toEqual(readCurveBytes(bytes, mapping!));
+    const table = new TextEncoder().encode('Film,Composition,T (degC)\nA,1:2:3,790\nB,1:2:3.5,\n');
+    const films = await threads.files.readTable(table, null);
+    expect(films).toEqual(readTableBytes(table, null));
+    expect(films).toMatchObject({ ok: true, rowCount: 2 });
   });
 });

@@ -1,0 +1,66 @@
+import { afterEach, describe, expect, it } from 'vitest';
+import { importTable, lookAtTable } from '../../src/jobs/past-films.ts';
+import type { Workbench } from '../../src/jobs/workbench.ts';
+import { newId } from '../../src/logbook/ids.ts';
+import { addedSeries, clearStores, errorOf } from '../logbook/opened-store.ts';
+import { benchHere } from './bench.ts';
+
+afterEach(clearStores);
+
+const TABLE = [
+  'Film,Piece,RE,Composition,T (degC),Thickness (nm),Jc 77 K sf (MA/cm2),Note',
+  'A,A-1,Y,1:2:3,790,300,3.1,first',
+  'A,A-2,Y,1:2:3,790,300,2.9,',
+  'B,,Y,1:2.2:3.4,810,250,,no current',
+].join('\n');
+
+async function sentTable(bench: Workbench, text = TABLE) {
+  const seriesId = await addedSeries(bench.store);
+  const { sha256 } = await bench.uploads.take(new TextEncoder().encode(text), 1 << 20);
+  return { seriesId, sha256, fileName: 'past.csv', mapping: null };
+}
+
+describe('a table of past films', () => {
+  it('is looked at without anything being recorded', async () => {
+    const bench = await benchHere();
+    const order = await sentTable(bench);
+    const look = await lookAtTable(bench, order);
+    expect(look).toMatchObject({ rowCount: 3, headings: TABLE.split('\n')[0]!.split(',') });
+    expect(look.films).toHaveLength(3);
+    expect((await bench.store.read.seriesRecords(order.seriesId)).map(({ kind }) => kind)).toEqual([
+      'series',
+    ]);
+  });
+
+  it('becomes films, pieces and typed numbers in SI in one change, once, and is taken back as one', async () => {
+    const bench = await benchHere();
+    const order = { ...(await sentTable(bench)), changeId: newId() };
+    const answer = await importTable(bench, order);
+    expect(answer).toEqual({ changeId: order.changeId, filmCount: 2, pieceCount: 3 });
+    expect(await importTable(bench, order)).toEqual(answer);
+    const { read } = bench.store;
+    expect((await read.list('film')).map(({ body }) => body.label).sort()).toEqual(['A', 'B']);
+    const facts = (await read.list('typedFacts')).flatMap(({ body }) => body.numbers);
+    const jcs = facts.filter(({ name }) => name === 'jcAPerM2').map(({ value }) => value);
+    expect(jcs.sort()).toEqual([2.9e10, 3.1e10]);
+    expect(
+      facts.every(({ origin, standardUncertainty }) => origin === 'typed' && standardUncertainty === null),
+    ).toBe(true);
+    await bench.store.undo({ changeId: newId(), ofChange: order.changeId });
+    expect(await read.list('film')).toEqual([]);
+    expect(await read.list('piece')).toEqual([]);
+    expect(await read.list('typedFacts')).toEqual([]);
+  });
+
+  it('that cannot be read, or whose mapping is none, is refused in words and leaves nothing', async () => {
+    const bench = await benchHere();
+    const open = await sentTable(bench, 'Film,Note\nA,"never closed\n');
+    expect(await errorOf(lookAtTable(bench, open))).toMatchObject({
+      message: expect.stringMatching(/past\.csv/),
+    });
+    const order = await sentTable(bench);
+    const odd = { ...order, mapping: { columns: 7 } };
+    expect(await errorOf(lookAtTable(bench, odd))).toMatchObject({ code: 'TABLE_FIELD' });
+    expect(await bench.store.read.list('film')).toEqual([]);
+  });
+});
