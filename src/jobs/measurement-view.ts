@@ -5,6 +5,7 @@ import { newId } from '../logbook/ids.ts';
 import type { MeasurementSettings } from '../records/kinds.ts';
 import { firstAnswer } from './first-answer.ts';
 import { reduceMeasurement, subjectOf } from './reduce-measurement.ts';
+import { isAskedTheSame } from './reduction.ts';
 import { versionNow } from './series-view.ts';
 import type { Workbench } from './workbench.ts';
 
@@ -19,7 +20,10 @@ export async function measurementView({ store }: Workbench, measurementId: strin
   return {
     measurement,
     analysis,
-    isStale: analysis !== null && versionNow(analysis.body.computation) !== analysis.body.effectiveVersion,
+    isStale:
+      analysis !== null &&
+      (versionNow(analysis.body.computation) !== analysis.body.effectiveVersion ||
+        !isAskedTheSame(await subjectOf(store.read, measurementId, measurement.body), analysis.body.request)),
     roles: measurement.body.columns.roles,
     columns: columns.map(withoutNaN),
   };

@@ -5,8 +5,7 @@ import { CarriedDomainError } from '../runner/browser.ts';
 import { findComputationOrThrow } from '../runner/find-computation.ts';
 import type { Runner } from '../runner/runner.ts';
 import { DomainError } from '../science/errors.ts';
-import { isRareEarth } from '../science/matter/elements.ts';
-import { factsOf, type ReductionSubject, reductionRequest } from './reduction.ts';
+import { factsOf, type ReductionSubject, reductionRequest, subjectFrom } from './reduction.ts';
 import { versionNow } from './series-view.ts';
 
 /** Numbers of an answer that are kept with it, curves included; more would not fit a record. */
@@ -28,16 +27,7 @@ export async function subjectOf(
   const piece = await read.findOrThrow('piece', measurement.pieceId);
   const film = await read.findOrThrow('film', piece.body.filmId);
   const series = await read.findOrThrow('series', piece.seriesId!);
-  const named = Object.entries(film.body.cations ?? {})
-    .filter(([element]) => isRareEarth(element))
-    .sort(([, one], [, other]) => other - one)[0]?.[0];
-  return {
-    measurementId,
-    measurement,
-    piece: piece.body,
-    film: film.body,
-    rareEarth: named ?? series.body.rareEarths[0]!,
-  };
+  return subjectFrom(measurementId, measurement, piece.body, film.body, series.body);
 }
 
 /** Columns at hand, for a measurement whose table is not in the store yet. */

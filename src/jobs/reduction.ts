@@ -1,7 +1,9 @@
 // Which catalogue entry reduces a measurement, what it is asked, and which facts its answer holds. Pure.
 
 import { FACT_UNITS, type Fact, type FactName, type Facts, type PhaseFact } from '../records/criteria.ts';
-import type { Film, Measurement, MeasurementKind, Piece } from '../records/kinds.ts';
+import type { Film, Measurement, MeasurementKind, Piece, Series } from '../records/kinds.ts';
+import { isSameOnWire } from '../runner/wire.ts';
+import { isRareEarth } from '../science/matter/elements.ts';
 
 export interface ReductionSubject {
   measurementId: string;
@@ -10,6 +12,20 @@ export interface ReductionSubject {
   film: Film;
   /** the rare earth that names the 123 phase */
   rareEarth: string;
+}
+
+/** A measurement with the records that its reduction rests on. */
+export function subjectFrom(
+  measurementId: string,
+  measurement: Measurement,
+  piece: Piece,
+  film: Film,
+  series: Series,
+): ReductionSubject {
+  const named = Object.entries(film.cations ?? {})
+    .filter(([element]) => isRareEarth(element))
+    .sort(([, one], [, other]) => other - one)[0]?.[0];
+  return { measurementId, measurement, piece, film, rareEarth: named ?? series.rareEarths[0]! };
 }
 
 export type ReductionAsked =
@@ -121,6 +137,12 @@ export function reductionRequest(subject: ReductionSubject): ReductionAsked {
       };
     }
   }
+}
+
+/** Would the entry be asked today what it was asked then? Not if the film's thickness, say, was corrected since. */
+export function isAskedTheSame(subject: ReductionSubject, request: unknown): boolean {
+  const asked = reductionRequest(subject);
+  return isSameOnWire(asked.ok ? asked.request : null, request);
 }
 
 interface PhaseAnswer {

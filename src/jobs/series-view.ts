@@ -9,6 +9,7 @@ import { effectiveVersion } from '../runner/effective-version.ts';
 import { isSameOnWire } from '../runner/wire.ts';
 import { benchmarkState, verdictRequest } from './judge.ts';
 import { proposalsRequest } from './propose.ts';
+import { isAskedTheSame, subjectFrom } from './reduction.ts';
 
 /** Effective version of an entry by name; undefined for one that the catalogue no longer has. */
 export function versionNow(name: string): string | undefined {
@@ -26,7 +27,7 @@ function newestBy<R extends { body: unknown }>(records: readonly R[], key: (reco
 }
 
 /** An analysis without the curves that it drew. */
-export function analysisSummary(record: StoredRecord<'analysis'>): AnalysisSummary {
+function analysisSummary(record: StoredRecord<'analysis'>): AnalysisSummary {
   const {
     measurementId,
     computation,
@@ -86,6 +87,7 @@ export function seriesViewFrom(records: readonly AnyRecord[]): SeriesView {
     ofKind(records, 'verdict'),
     ({ body }) => `${body.pieceId} ${body.stateTreatmentId}`,
   );
+  const analysisRecords = newestBy(ofKind(records, 'analysis'), ({ body }) => body.measurementId);
   const proposals = ofKind(records, 'proposals').at(-1) ?? null;
   const lots = ofKind(records, 'lot');
   const view = {
@@ -98,11 +100,22 @@ export function seriesViewFrom(records: readonly AnyRecord[]): SeriesView {
     treatments: ofKind(records, 'treatment'),
     measurements: ofKind(records, 'measurement'),
     typedFacts: ofKind(records, 'typedFacts'),
-    analyses: newestBy(ofKind(records, 'analysis'), ({ body }) => body.measurementId).map(analysisSummary),
+    analyses: analysisRecords.map(analysisSummary),
     verdicts: verdictRecords.map(verdictSummary),
     proposals,
     proposalsAreStale: false,
   } as SeriesView;
+  // an analysis is old, too, when the film or the piece was corrected after it
+  const byId = new Map(records.map((record) => [record.id, record]));
+  view.analyses = view.analyses.map((analysis, i) => {
+    const { measurementId, request } = analysisRecords[i]!.body;
+    const measurement = byId.get(measurementId) as StoredRecord<'measurement'> | undefined;
+    const piece = byId.get(measurement?.body.pieceId ?? '') as StoredRecord<'piece'> | undefined;
+    const film = byId.get(piece?.body.filmId ?? '') as StoredRecord<'film'> | undefined;
+    if (!measurement || !piece || !film) return analysis;
+    const subject = subjectFrom(measurementId, measurement.body, piece.body, film.body, series.body);
+    return { ...analysis, isStale: analysis.isStale || !isAskedTheSame(subject, request) };
+  });
   // a verdict is old, too, when what it would be asked now is not what it was asked
   const states = filmRows(view).flatMap((row) => row.states);
   const benchmark = benchmarkState(view);

@@ -4,6 +4,7 @@ import { afterEach, describe, expect, it } from 'vitest';
 import { importFile } from '../../src/jobs/import-file.ts';
 import { lookAtUpload } from '../../src/jobs/look-at-upload.ts';
 import { measurementView, reduceAgain } from '../../src/jobs/measurement-view.ts';
+import { seriesViewFrom } from '../../src/jobs/series-view.ts';
 import type { Workbench } from '../../src/jobs/workbench.ts';
 import { readColumns } from '../../src/logbook/columns.ts';
 import { newId } from '../../src/logbook/ids.ts';
@@ -261,6 +262,32 @@ describe('a file that reads but cannot be reduced', () => {
       response: null,
       failure: { code: 'ANALYSIS_TOO_LARGE', message: expect.stringMatching(/600000 numbers.*fewer points/) },
     });
+  });
+});
+
+describe('a measurement that was reduced', () => {
+  it('is old in the series and on its own once the thickness it was divided by is corrected, and new again once reduced', async () => {
+    const bench = await benchHere();
+    const { store } = bench;
+    const piece = await addedPiece(store, { film: { thicknessNm: { value: 200, standardUncertainty: 4 } } });
+    const settings = { tapDistanceM: 2e-3, bridgeWidthM: 1e-4, temperatureK: 77, fieldT: 0 };
+    const { order } = await sent(bench, piece, currentFile(IV), { settings });
+    await importFile(bench, order);
+    const isOld = async () => [
+      (await measurementView(bench, order.id)).isStale,
+      ...seriesViewFrom(await store.read.seriesRecords(piece.seriesId)).analyses.map((each) => each.isStale),
+    ];
+    expect(await isOld()).toEqual([false, false]);
+    const film = await store.read.findOrThrow('film', piece.filmId);
+    await store.write(change('measure the thickness again'), (tx) =>
+      tx.revise('film', film.id, film.revision, {
+        ...film.body,
+        thicknessNm: { value: 400, standardUncertainty: 4 },
+      }),
+    );
+    expect(await isOld()).toEqual([true, true]);
+    await reduceAgain(bench, { measurementId: order.id, changeId: newId(), settings: order.settings });
+    expect(await isOld()).toEqual([false, false]);
   });
 });
 
