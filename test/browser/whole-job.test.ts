@@ -345,7 +345,9 @@ describe('a grower with an empty store', () => {
       expect(Math.abs(value - truth), `${file}, ${row}: ${text}, true ${truth}`).toBeLessThanOrEqual(
         3 * u + slack,
       );
-      expect(u, `${file}, ${row}: ${text}`).toBeLessThan(0.05 * truth);
+      // nor may a wide uncertainty hide a wrong number: geometry that is not stated is taken as 5 % of a density
+      expect(u, `${file}, ${row}: ${text}`).toBeLessThan(0.1 * truth);
+      expect(Math.abs(value - truth), `${file}, ${row}: ${text}, true ${truth}`).toBeLessThan(0.03 * truth);
       // the curve itself: more places to draw than a frame with its grid has
       const places = await page
         .locator('main svg[role="img"] path')
