@@ -13,7 +13,7 @@ export interface Origin {
   measurement: Part<'measurements'> | null;
   /** typed facts it stands in; null where it was read, or stands in the film's record */
   typed: Part<'typedFacts'> | null;
-  /** its analysis was made with older science than runs now */
+  /** what its analysis rests on has changed since */
   isStale: boolean;
 }
 

@@ -37,7 +37,7 @@ export const analysisSummarySchema = z.strictObject({
   computation: z.string(),
   version: z.number().int(),
   effectiveVersion: z.string(),
-  /** made with an older version of the science than runs now */
+  /** the science, the film, the piece or a setting has changed since */
   isStale: z.boolean(),
   failure: z.strictObject({ code: z.string(), message: z.string() }).nullable(),
   facts: factsSchema,

@@ -37,7 +37,7 @@ ${analysis?.failure ? html`<p><strong>Not reduced:</strong> ${analysis.failure.m
 ${notes.length > 0 ? html`<ul class="quiet">${notes.map((note) => html`<li>${note}</li>`)}</ul>` : null}
 <p class="quiet">File <code>${fileName}</code>, ${fileBytes} bytes, ${columns.rows} rows, SHA-256 <code>${fileSha256}</code>; read by ${reader.name} version ${reader.version}${stated ? `; stated: ${stated}` : ''}. ${
     analysis
-      ? html`Reduced by ${analysis.computation} version ${analysis.version} (<code>${analysis.effectiveVersion}</code>)${analysis.isStale ? html`: <strong>old, the science has changed since</strong>` : null}.`
+      ? html`Reduced by ${analysis.computation} version ${analysis.version} (<code>${analysis.effectiveVersion}</code>)${analysis.isStale ? html`: <strong>old, the science, the film or the piece has changed since</strong>` : null}.`
       : 'Not reduced yet.'
   }</p>`;
 }

@@ -46,7 +46,7 @@ describe('the report of a series', () => {
   it('marks what is old, and calls no odds certain', () => {
     expect(page).toMatch(/Verdict: falls short \(old/);
     expect(page).toContain('<strong>Old:</strong>');
-    expect(page).toContain('old, the science has changed since');
+    expect(page).toContain('old, the science, the film or the piece has changed since');
     expect(page).toContain('&lt; 0.01');
   });
 

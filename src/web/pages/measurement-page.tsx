@@ -108,12 +108,12 @@ function MeasurementBoard({ series, view }: BoardProps) {
         <Alert
           color="yellow"
           styles={READABLE_TITLE}
-          title={`Made with version ${analysis.version} of ${analysis.computation}, which has changed since.`}
+          title="These numbers are old: the science, the film or the piece has changed since."
         >
           {versionNow !== undefined && versionNow !== analysis.version
-            ? `It is version ${versionNow} now. `
+            ? `Made with version ${analysis.version} of ${analysis.computation}, which is version ${versionNow} now. `
             : ''}
-          Reduce it again below to see what today's science reads; the old answer stays in the history.
+          Reduce it again below to see what the curve says today; the old answer stays in the history.
         </Alert>
       ) : null}
       {analysis?.failure ? (

@@ -87,7 +87,7 @@ export function MeasurementOrigin({ view, versionNow }: MeasurementOriginProps) 
     ['Columns', mappingText(body.mapping)],
     [
       'Reduced by',
-      `${madeWith}${view.isStale ? (isOlder ? `; now version ${versionNow}` : '; tables or parts it rests on have changed since') : ''}`,
+      `${madeWith}${view.isStale ? (isOlder ? `; now version ${versionNow}` : '; what it rests on has changed since') : ''}`,
     ],
     ['Recorded', `${momentText(view.measurement.createdAt)} by ${view.measurement.by}`],
   ];
