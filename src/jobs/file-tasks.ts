@@ -56,7 +56,11 @@ export interface FileTasks {
   look(bytes: Uint8Array, fileName: string, reading?: ReadingAnswers): Promise<FileOutcome<LookedFile>>;
   readCurve(bytes: Uint8Array, mapping: ColumnMapping): Promise<FileOutcome<ReadCurve>>;
   /** a table of past films; with the mapping that its headings suggest if none is given */
-  readTable(bytes: Uint8Array, mapping: FilmTableMapping | null): Promise<FileOutcome<ReadTable>>;
+  readTable(
+    bytes: Uint8Array,
+    mapping: FilmTableMapping | null,
+    usualRareEarth: string | null,
+  ): Promise<FileOutcome<ReadTable>>;
 }
 
 const warningText = ({ message, line }: ReadWarning): string =>
@@ -142,7 +146,11 @@ export function readCurveBytes(bytes: Uint8Array, mapping: ColumnMapping): FileO
 }
 
 /** The films of a table, and what is doubtful about them. */
-export function readTableBytes(bytes: Uint8Array, given: FilmTableMapping | null): FileOutcome<ReadTable> {
+export function readTableBytes(
+  bytes: Uint8Array,
+  given: FilmTableMapping | null,
+  usualRareEarth: string | null,
+): FileOutcome<ReadTable> {
   const reading = filmTableReader.open();
   reading.push(bytes);
   const read = reading.end();
@@ -150,7 +158,7 @@ export function readTableBytes(bytes: Uint8Array, given: FilmTableMapping | null
   const table = read.value;
   const guess = guessFilmColumns(table);
   const mapping = given ?? guess.mapping;
-  const films = readFilms(table, mapping);
+  const films = readFilms(table, mapping, usualRareEarth);
   if (!films.ok) return { ok: false, failure: films };
   return {
     ok: true,

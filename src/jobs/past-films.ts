@@ -27,7 +27,7 @@ type TableLook = z.infer<typeof tableLookSchema>;
 
 const TYPED = 'typed, no raw file';
 
-async function readTable({ uploads, files }: Workbench, order: TableOrder): Promise<ReadTable> {
+async function readTable({ store, uploads, files }: Workbench, order: TableOrder): Promise<ReadTable> {
   let mapping: FilmTableMapping | null = null;
   if (order.mapping !== null && order.mapping !== undefined) {
     const parsed = filmTableMappingSchema.safeParse(order.mapping);
@@ -35,13 +35,14 @@ async function readTable({ uploads, files }: Workbench, order: TableOrder): Prom
       throw new JobError('TABLE_FIELD', `The mapping is not one: ${parsed.error.issues[0]?.message}.`);
     mapping = parsed.data;
   }
+  const { rareEarths } = (await store.read.findOrThrow('series', order.seriesId)).body;
+  const usualRareEarth = rareEarths.length === 1 ? rareEarths[0]! : null;
   const bytes = await uploads.bytesOf(order.sha256);
-  return readOrThrow(await files.readTable(bytes, mapping), order.fileName);
+  return readOrThrow(await files.readTable(bytes, mapping, usualRareEarth), order.fileName);
 }
 
 /** A dry run: what would be made, and what is doubtful. Nothing is recorded. */
 export async function lookAtTable(bench: Workbench, order: TableOrder): Promise<TableLook> {
-  await bench.store.read.findOrThrow('series', order.seriesId);
   const { headings, rowCount, firstRows, mapping, films, doubts } = await readTable(bench, order);
   const known = await bench.store.read.list('film', { seriesId: order.seriesId });
   const twice = films

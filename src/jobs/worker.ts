@@ -93,9 +93,11 @@ export function readCurve({
 export function readTable({
   bytes,
   mapping,
+  usualRareEarth,
 }: {
   bytes: Uint8Array;
   mapping: FilmTableMapping | null;
+  usualRareEarth: string | null;
 }): FileOutcome<ReadTable> {
-  return readTableBytes(bytes, mapping);
+  return readTableBytes(bytes, mapping, usualRareEarth);
 }

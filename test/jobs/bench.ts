@@ -21,7 +21,7 @@ export async function benchHere(store?: Store): Promise<Workbench> {
     files: {
       look: async (bytes, fileName, reading) => lookAtBytes(bytes, fileName, reading),
       readCurve: async (bytes, mapping) => readCurveBytes(bytes, mapping),
-      readTable: async (bytes, mapping) => readTableBytes(bytes, mapping),
+      readTable: async (...asked) => readTableBytes(...asked),
     },
     uploads: new Uploads(own),
   };

@@ -115,8 +115,8 @@ describe('a computation on worker threads', () => {
     const { mapping } = here as Extract<typeof here, { ok: true }>;
     expect(await threads.files.readCurve(bytes, mapping!)).toEqual(readCurveBytes(bytes, mapping!));
     const table = new TextEncoder().encode('Film,Composition,T (degC)\nA,1:2:3,790\nB,1:2:3.5,\n');
-    const films = await threads.files.readTable(table, null);
-    expect(films).toEqual(readTableBytes(table, null));
+    const films = await threads.files.readTable(table, null, 'Y');
+    expect(films).toEqual(readTableBytes(table, null, 'Y'));
     expect(films).toMatchObject({ ok: true, rowCount: 2 });
   });
 });

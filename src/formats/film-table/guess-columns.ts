@@ -20,19 +20,20 @@ const HEADINGS: readonly (readonly [RegExp, FilmField])[] = [
   [/^(re|rare[ -]?earth|ln)( (amount|share|content))?$/i, 'rareEarth'],
   [/^ba\b/i, 'amountBa'],
   [/^cu\b/i, 'amountCu'],
+  [
+    /^(t|t[ _]?\(?(growth|dep|sub|heater)\w*\)?|(growth|deposition|substrate|heater) t|(growth |deposition |substrate |heater )?temp(erature|\.)?)$/i,
+    'temperatureC',
+  ],
   [/substrate|^tape$/i, 'substrate'],
   [/route|in[ -]?situ|ex[ -]?situ/i, 'route'],
   [/width|^(d|delta ?|\u0394 ?)t_?c\b/i, 'transitionWidthK'],
-  [/onset/i, 'tcOnsetK'],
-  [/^t_?c\b|midpoint|critical temp|transition temp/i, 'tcMidpointK'],
+  [/onset|^t_?c[ _,-]*on\b/i, 'tcOnsetK'],
+  // a Tc that is said to be another than the midpoint is none
+  [/^t_?c\b(?!.*(zero|offset|end|r ?= ?0|\b0\b|mag))|midpoint|critical temp|transition temp/i, 'tcMidpointK'],
   [/^j_?c\b|critical current dens/i, 'jcAPerM2'],
   [/p_?\(?o_?2\)?|oxygen|pressure/i, 'po2Pa'],
   [/thick|^d$/i, 'thicknessNm'],
   [/rate/i, 'overallRateNmPerS'],
-  [
-    /^(t|t_?(growth|dep|sub)\w*|(growth |deposition |substrate |heater )?temp(erature|\.)?)$/i,
-    'temperatureC',
-  ],
   [/phase|impurit/i, 'phases'],
   [/note|remark|comment/i, 'note'],
 ];

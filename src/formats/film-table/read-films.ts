@@ -47,9 +47,14 @@ class FilmRows {
   readonly #number = new NumberText();
   readonly #encoder = new TextEncoder();
 
-  constructor(table: TextTable, columns: readonly FilmTableColumn[]) {
+  /** that of bare ratios, if no column names one */
+  readonly #usualRareEarth: string | null;
+  #saidWhoseRatio = false;
+
+  constructor(table: TextTable, columns: readonly FilmTableColumn[], usualRareEarth: string | null) {
     this.#table = table;
     this.#columns = columns;
+    this.#usualRareEarth = usualRareEarth;
   }
 
   films(): TableFilm[] {
@@ -159,7 +164,10 @@ class FilmRows {
 
   /** A cell's number as written; null if missing or, with a question, unreadable. */
   #plainNumber(row: number, column: FilmTableColumn): number | null {
-    const cell = this.#cell(row, column.column).replace(/\s*%$/, '');
+    return this.#numberIn(row, column, this.#cell(row, column.column).replace(/\s*%$/, ''));
+  }
+
+  #numberIn(row: number, column: FilmTableColumn, cell: string): number | null {
     const bytes = this.#encoder.encode(cell);
     const mark = this.#table.decimalMark ?? '.';
     const kind = this.#number.read(bytes, 0, bytes.length, mark, false);
@@ -177,9 +185,13 @@ class FilmRows {
   }
 
   #valueOf(row: number, column: FilmTableColumn): number | null {
-    const stated = this.#plainNumber(row, column);
+    // `150 mTorr`, `1108 K`: a unit in the cell goes before the heading's
+    const [, number, ownUnit] = /^(.*\d)\s*([^\d\s.,+-]\S*)$/.exec(this.#cell(row, column.column)) ?? [];
+    const own = ownUnit === undefined ? undefined : findUnit(ownUnit);
+    const isOwn = own !== undefined && unitsOfFilmField(column.field).includes(own.symbol);
+    const stated = isOwn ? this.#numberIn(row, column, number!) : this.#plainNumber(row, column);
     if (stated === null) return null;
-    const unit = findUnit(column.unit)!;
+    const unit = isOwn ? own : findUnit(column.unit)!;
     const { perSi, shift } = FIELD_SCALE[column.field] ?? { perSi: 1, shift: 0 };
     // twelve digits: 790 degC stays 790 on its way through kelvin
     const value = Number(((stated * unit.factor + unit.offset) * perSi + shift).toPrecision(12));
@@ -295,12 +307,17 @@ class FilmRows {
       this.#doubt(row, column, 'an amount above 0', 'All three amounts are zero; no ratio was taken.');
       return null;
     }
-    if (this.#column('rareEarth') === undefined) {
-      if (row === 1)
-        this.#doubt(row, column, 'a column of rare earths', 'No column says which rare earth this is.');
-      return null;
+    const isNamed = this.#column('rareEarth') !== undefined;
+    if (!isNamed && !this.#saidWhoseRatio) {
+      this.#saidWhoseRatio = true;
+      const message =
+        this.#usualRareEarth === null
+          ? 'No column says which rare earth a bare ratio is of; no bare ratio was taken.'
+          : `No column says which rare earth a bare ratio is of: taken as ${this.#usualRareEarth}, that of the series.`;
+      this.#doubt(row, column, 'a column of rare earths', message);
     }
-    const rareEarths = this.#rareEarths(row);
+    const usual = this.#usualRareEarth === null ? null : { [this.#usualRareEarth]: 1 };
+    const rareEarths = isNamed ? this.#rareEarths(row) : usual;
     if (rareEarths === null) return null;
     const shares = Object.entries(rareEarths).map(([symbol, part]) => [symbol, part * re!]);
     return { ...Object.fromEntries(shares), Ba: ba!, Cu: cu! };
@@ -327,9 +344,14 @@ export interface FilmsOfTable {
  * Films and pieces of a table by a mapping of its columns: temperatures in degC, pO2 in Pa, lengths in nm, rates in nm/s,
  * Jc in A/m2. A column whose unit is still '' is not read but asked (row 0). A cell that is no number is left empty and asked, never zero; a value no film has is kept and asked.
  *
+ * @param usualRareEarth that of bare ratios such as 1:2:3 where no column names one; null if not known
  * @returns the films, or a fault of the mapping: TABLE_COLUMN, TABLE_FIELD or MAP_UNIT
  */
-export function readFilms(table: TextTable, mapping: FilmTableMapping): FilmsOfTable | ReadFailure {
+export function readFilms(
+  table: TextTable,
+  mapping: FilmTableMapping,
+  usualRareEarth: string | null = null,
+): FilmsOfTable | ReadFailure {
   for (const [i, { field, column, unit }] of mapping.columns.entries()) {
     if (column >= table.headings.length) {
       const sentence = `Column ${column + 1} was chosen for ${field}; the table has ${table.headings.length}.`;
@@ -353,6 +375,7 @@ export function readFilms(table: TextTable, mapping: FilmTableMapping): FilmsOfT
   const rows = new FilmRows(
     table,
     mapping.columns.filter((column) => !isAsked(column)),
+    usualRareEarth,
   );
   for (const column of mapping.columns) {
     const heading = shown(table.headings[column.column]!);

@@ -20,10 +20,10 @@ function read(text: string) {
   if (!result.ok) throw new Error(result.message);
   return result.value;
 }
-function films(text: string) {
+function films(text: string, usualRareEarth: string | null = null) {
   const whole = read(text);
   const { mapping, doubts } = guessFilmColumns(whole);
-  const answer = readFilms(whole, filmTableMappingSchema.parse(mapping));
+  const answer = readFilms(whole, filmTableMappingSchema.parse(mapping), usualRareEarth);
   if (!answer.ok) throw new Error(answer.message);
   return { films: answer.films, doubts: [...doubts, ...answer.doubts] };
 }
@@ -59,6 +59,53 @@ describe('table of past films', () => {
     expect(asked).toEqual(expect.arrayContaining(expected));
     expect(doubts.find(({ column }) => column === 'Thickness (nm)')!.message).toContain('Is it in um?');
     expect(doubts.find(({ column }) => column === 'Tc (K)')).toMatchObject({ found: 'abc', row: 4 });
+  });
+
+  it('takes a bare ratio as that of the usual rare earth and says so once, and takes none where it is not known', () => {
+    const text = 'Film,Composition\nA,YBa2Cu3O7\nB,1:2.3:3.8\nC,1:2:3\n';
+    const known = films(text, 'Gd');
+    expect(known.films.map(({ cations }) => cations)).toEqual([
+      { Y: 1, Ba: 2, Cu: 3 },
+      { Gd: 1, Ba: 2.3, Cu: 3.8 },
+      { Gd: 1, Ba: 2, Cu: 3 },
+    ]);
+    expect(known.doubts).toMatchObject([{ row: 2, message: expect.stringContaining('taken as Gd') }]);
+    const unknown = films(text);
+    expect(unknown.films.map(({ cations }) => cations)).toEqual([{ Y: 1, Ba: 2, Cu: 3 }, null, null]);
+    expect(unknown.doubts).toMatchObject([
+      { row: 2, message: expect.stringContaining('no bare ratio was taken') },
+    ]);
+  });
+
+  it('takes a unit that stands in the cell before that of the heading', () => {
+    const { films: all, doubts } = films(
+      'Film;T growth (\u00b0C);p(O2) [mTorr];thickness (nm)\nA;1108 K;0,15 Torr;250,5\nB;820;150 mTorr;0,3 um\nC;;;200,5\n',
+    );
+    expect(all).toMatchObject([
+      { temperatureC: 834.85, thicknessNm: 250.5 },
+      { temperatureC: 820, thicknessNm: 300 },
+      { temperatureC: null, thicknessNm: 200.5 },
+    ]);
+    for (const { po2Pa } of all.slice(0, 2)) expect(po2Pa).toBeCloseTo((0.15 * 101325) / 760, 9);
+    expect(doubts).toEqual([]);
+  });
+
+  it.each([
+    ['Tc on (K)', 'tcOnsetK'],
+    ['Tc,onset (K)', 'tcOnsetK'],
+    ['Tc (K)', 'tcMidpointK'],
+    ['Tc 50 % (K)', 'tcMidpointK'],
+    ['Tc zero (K)', undefined],
+    ['Tc (R=0) (K)', undefined],
+    ['Tc magnetic (K)', undefined],
+    ['T growth (\u00b0C)', 'temperatureC'],
+    ['T_dep [degC]', 'temperatureC'],
+    ['Substrate T (K)', 'temperatureC'],
+    ['substrate temperature (K)', 'temperatureC'],
+    ['Substrate', 'substrate'],
+  ])('takes the heading %s as %s', (heading, field) => {
+    const { mapping } = guessFilmColumns(read(`Film\t${heading}\nA\t90\n`));
+    expect(mapping.columns.find(({ column }) => column === 1)?.field).toBe(field);
   });
 
   it('takes the ratio of three columns with the rare earth of a fourth', () => {
