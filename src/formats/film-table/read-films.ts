@@ -4,6 +4,7 @@ import { elementAmounts, parseFormula } from '../../science/matter/formula.ts';
 import { type ReadFailure, readFailure, shown } from '../errors.ts';
 import { MISSING, NUMBER, NumberText } from '../text/number-text.ts';
 import { findUnit } from '../units.ts';
+import { cellWithUnit } from './cell-unit.ts';
 import {
   FILM_FIELDS,
   type FilmField,
@@ -186,12 +187,11 @@ class FilmRows {
 
   #valueOf(row: number, column: FilmTableColumn): number | null {
     // `150 mTorr`, `1108 K`: a unit in the cell goes before the heading's
-    const [, number, ownUnit] = /^(.*\d)\s*([^\d\s.,+-]\S*)$/.exec(this.#cell(row, column.column)) ?? [];
-    const own = ownUnit === undefined ? undefined : findUnit(ownUnit);
-    const isOwn = own !== undefined && unitsOfFilmField(column.field).includes(own.symbol);
-    const stated = isOwn ? this.#numberIn(row, column, number!) : this.#plainNumber(row, column);
+    const found = cellWithUnit(this.#cell(row, column.column));
+    const own = found && unitsOfFilmField(column.field).includes(found.unit.symbol) ? found : null;
+    const stated = own ? this.#numberIn(row, column, own.number) : this.#plainNumber(row, column);
     if (stated === null) return null;
-    const unit = isOwn ? own : findUnit(column.unit)!;
+    const unit = own?.unit ?? findUnit(column.unit)!;
     const { perSi, shift } = FIELD_SCALE[column.field] ?? { perSi: 1, shift: 0 };
     // twelve digits: 790 degC stays 790 on its way through kelvin
     const value = Number(((stated * unit.factor + unit.offset) * perSi + shift).toPrecision(12));

@@ -3,6 +3,7 @@ import { type ReadFailure, readFailure, shown } from '../errors.ts';
 import type { OpenReader, Reader, ReadResult } from '../reader.ts';
 import { LineText, TextBytes } from '../text/encoding.ts';
 import { type DecimalMark, DOUBT, MISSING, NUMBER, NumberText } from '../text/number-text.ts';
+import { cellWithUnit } from './cell-unit.ts';
 import type { TableDelimiter, TextTable } from './schema.ts';
 import * as bounds from './schema.ts';
 
@@ -106,7 +107,8 @@ function decimalMarkOf(
     const own: typeof first = { '.': undefined, ',': undefined };
     let grouped: typeof onlyGrouped;
     for (const { cells, line } of rows) {
-      const cell = cells[column] ?? '';
+      const written = cells[column] ?? '';
+      const cell = cellWithUnit(written)?.number ?? written;
       const bytes = encoder.encode(cell);
       if (number.read(bytes, 0, bytes.length, '.', false) === MISSING) continue;
       seen.cells++;
