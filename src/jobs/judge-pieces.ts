@@ -34,7 +34,7 @@ export async function judgePieces(bench: Workbench, order: JudgeOrder): Promise<
     .flatMap((row) => row.states)
     .filter((state) => isInformed(state) && (pieceIds === null || pieceIds.includes(state.piece.id)))
     .filter(({ verdict }) => !onlyStale || verdict === null || verdict.isStale);
-  if (onlyStale && states.length === 0) return [];
+  if (states.length === 0) return [];
   const benchmark = benchmarkState(view);
   const bodies = await Promise.all(
     states.map(async (state) => ({
@@ -44,7 +44,7 @@ export async function judgePieces(bench: Workbench, order: JudgeOrder): Promise<
     })),
   );
   const labels = [...new Set(states.map((state) => state.piece.body.label))];
-  const named = labels.length > 5 ? `${labels.length} pieces` : labels.join(', ') || 'nothing';
+  const named = labels.length > 5 ? `${labels.length} pieces` : labels.join(', ');
   return bench.store.write({ changeId, what: `judged ${named}`, seriesId }, async (transaction) => {
     const records: StoredRecord<'verdict'>[] = [];
     for (const body of bodies) records.push(await transaction.create('verdict', newId(), seriesId, body));

@@ -3,7 +3,7 @@ import { useNavigate, useParams } from '@tanstack/react-router';
 import { useState } from 'react';
 import { counted, uncertainText } from '../../charts/number-text.ts';
 import type { Stated } from '../../records/common.ts';
-import { filmRows } from '../../records/film-rows.ts';
+import { filmRows, isInformed } from '../../records/film-rows.ts';
 import { type FilmStory, filmStory } from '../../records/film-story.ts';
 import type { SeriesView } from '../../records/series-view.ts';
 import { api, dataOf } from '../api.ts';
@@ -36,7 +36,7 @@ function Answer({ view, story }: { view: SeriesView; story: FilmStory }) {
       <Text size="sm" c="dimmed">
         {best?.verdict
           ? `Piece ${best.piece.body.label}, ${treatment ? `after ${treatment.body.label}` : 'as it left the run'}, speaks for the film: place ${row.rank} of ${rows.length}.`
-          : story.pieces.length === 0
+          : !row.states.some(isInformed)
             ? 'Nothing to judge yet: name a piece, measure it, and drop its files.'
             : 'Not judged yet.'}
       </Text>
@@ -49,7 +49,9 @@ function Story({ view, story }: { view: SeriesView; story: FilmStory }) {
   const navigate = useNavigate();
   const seriesId = view.series.id;
   const { film, pieces } = story;
-  const best = filmRows(view).find((row) => row.film.id === film.id)?.best ?? null;
+  const row = filmRows(view).find((each) => each.film.id === film.id);
+  const best = row?.best ?? null;
+  const states = row?.states ?? [];
   const { label, substrate, substrateLot, position, thicknessNm, note } = film.body;
   const announce = useSayDone();
   const judge = useChange(async () => {
@@ -76,10 +78,10 @@ function Story({ view, story }: { view: SeriesView; story: FilmStory }) {
             <Button
               variant="light"
               loading={judge.isPending}
-              disabled={pieces.length === 0}
+              disabled={!states.some(isInformed)}
               onClick={() => judge.mutate(undefined)}
             >
-              Judge again
+              {states.some(({ verdict }) => verdict) ? 'Judge again' : 'Judge'}
             </Button>
             <Button variant="subtle" onClick={() => setOpen('piece')}>
               Add a piece

@@ -8,6 +8,7 @@ import { CompositionPanel } from '../parts/composition-panel.tsx';
 import { FilmTable } from '../parts/film-table.tsx';
 import { type GrowthCondition, GrowthControls, type TrianglePart } from '../parts/growth-controls.tsx';
 import { InventedNotice } from '../parts/invented-notice.tsx';
+import { JudgeFilms } from '../parts/judge-films.tsx';
 import { ProblemNotice } from '../parts/problem-notice.tsx';
 import { Proposals, proposalsOf } from '../parts/proposals.tsx';
 import { Question } from '../parts/question.tsx';
@@ -98,7 +99,10 @@ function SeriesBoard({ view }: { view: SeriesView }) {
       </Grid>
       <Proposals view={view} onLook={setSelected} />
       <Stack gap="xs">
-        <Title order={2}>Films, best first</Title>
+        <Group justify="space-between">
+          <Title order={2}>Films, best first</Title>
+          <JudgeFilms seriesId={seriesId} rows={rows} />
+        </Group>
         <FilmTable
           seriesId={seriesId}
           rows={rows}
