@@ -3,6 +3,7 @@ import type { Doubt } from '../doubt.ts';
 import { DomainError } from '../errors.ts';
 import { ternaryCoordinates } from '../matter/cation-ratios.ts';
 import { isRareEarth, RARE_EARTHS } from '../matter/elements.ts';
+import { inWords } from '../measured.ts';
 import { LIQUID } from './diagram.ts';
 import { ZERO_CELSIUS_K } from './oxygen.ts';
 import { phaseName, type RareEarth, solidsOf } from './solids.ts';
@@ -111,20 +112,20 @@ export function diagramDoubts(
   if (temperatureC < SOLIDS_RANGE_C[0] || temperatureC > SOLIDS_RANGE_C[1]) {
     doubts.push({
       code: 'TEMPERATURE_EXTRAPOLATED',
-      message: `${temperatureC} degC is outside ${SOLIDS_RANGE_C[0]} to ${SOLIDS_RANGE_C[1]} degC, where the compounds near 123 were measured.`,
+      message: `${inWords(temperatureC)} degC is outside ${SOLIDS_RANGE_C[0]} to ${SOLIDS_RANGE_C[1]} degC, where the compounds near 123 were measured.`,
     });
   }
   if (po2Atm < SOLIDS_RANGE_ATM[0] || po2Atm > SOLIDS_RANGE_ATM[1]) {
     doubts.push({
       code: 'OXYGEN_EXTRAPOLATED',
-      message: `${po2Atm} atm is outside ${SOLIDS_RANGE_ATM[0]} to ${SOLIDS_RANGE_ATM[1]} atm, where the lines of the compounds were measured.`,
+      message: `${inWords(po2Atm)} atm is outside ${SOLIDS_RANGE_ATM[0]} to ${SOLIDS_RANGE_ATM[1]} atm, where the lines of the compounds were measured.`,
     });
   }
   if (po2Atm < LIQUID_RANGE_ATM[0] || po2Atm > LIQUID_RANGE_ATM[1]) {
     doubts.push({
       code: 'LIQUID_LINE_EXTRAPOLATED',
       message:
-        `${po2Atm} atm is outside ${LIQUID_RANGE_ATM[0]} to ${LIQUID_RANGE_ATM[1]} atm, where melting was measured. ` +
+        `${inWords(po2Atm)} atm is outside ${LIQUID_RANGE_ATM[0]} to ${LIQUID_RANGE_ATM[1]} atm, where melting was measured. ` +
         'Liquid at 850 degC somewhere between 4e-4 and 1 atm is published, without numbers.',
     });
   }

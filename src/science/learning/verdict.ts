@@ -324,7 +324,7 @@ function whatDecides(
   const margin = Math.abs(value.value - wanted.value);
   const room = Math.sqrt(Math.max(0, margin ** 2 - wanted.standardUncertainty ** 2));
   if (room > 0 && room >= 1e-3 * Math.abs(wanted.value)) {
-    return `Measure ${subject} again to a standard uncertainty of ${print(room, unit)} or less, if the value stays.`;
+    return `Measure ${subject} again to a standard uncertainty of ${print(Number(room.toPrecision(2)), unit)} or less, if the value stays.`;
   }
   return wanted.standardUncertainty > 0
     ? `The benchmark's own uncertainty of ${print(wanted.standardUncertainty, unit)} leaves it open: measure ${subject} of both again.`

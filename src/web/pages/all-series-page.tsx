@@ -1,6 +1,7 @@
 import { Anchor, Button, Group, Stack, Table, Text, TextInput } from '@mantine/core';
 import { Link, useNavigate } from '@tanstack/react-router';
 import { useState } from 'react';
+import { isRareEarth } from '../../science/matter/elements.ts';
 import { ProblemNotice } from '../parts/problem-notice.tsx';
 import { Question } from '../parts/question.tsx';
 import { createRecord, newId, useChange, useSeriesList } from '../records.ts';
@@ -11,6 +12,8 @@ export function AllSeriesPage() {
   const navigate = useNavigate();
   const [label, setLabel] = useState('');
   const [rareEarth, setRareEarth] = useState('Y');
+  const rareEarths = rareEarth.split(/[\s,;+]+/).filter(Boolean);
+  const wrong = rareEarths.find((symbol) => !isRareEarth(symbol));
   const create = useChange(async () => {
     const id = newId();
     await createRecord({
@@ -21,7 +24,7 @@ export function AllSeriesPage() {
         label,
         aim: '',
         isInvented: false,
-        rareEarths: rareEarth.split(/[\s,]+/).filter(Boolean),
+        rareEarths,
         growth: { temperatureC: 850, po2Atm: 1e-3, meltOffsetJPerMol: 0 },
         coil: { temperatureK: 30, fieldT: 5 },
         criteria: [
@@ -89,10 +92,10 @@ export function AllSeriesPage() {
       <form
         onSubmit={(event) => {
           event.preventDefault();
-          create.mutate(undefined);
+          if (wrong === undefined && rareEarths.length > 0) create.mutate(undefined);
         }}
       >
-        <Group align="flex-end">
+        <Group align="flex-start">
           <TextInput
             label="New series"
             placeholder="What it is called"
@@ -106,10 +109,11 @@ export function AllSeriesPage() {
             label="Rare earths"
             required
             value={rareEarth}
+            error={wrong && `'${wrong}' is no rare earth; expected symbols such as Y, or Y, Gd.`}
             onChange={(event) => setRareEarth(event.currentTarget.value)}
-            w={140}
+            w={180}
           />
-          <Button type="submit" loading={create.isPending}>
+          <Button type="submit" mt={25} loading={create.isPending}>
             Make series
           </Button>
         </Group>
