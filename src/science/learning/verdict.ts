@@ -145,13 +145,19 @@ function judgeNumber(
   const unanswered = { criterionIndex, outcome: 'cannot say' as const, odds: null, oddsWithScatter: null };
   const wanted = target.value && { value: target.value.value, unit };
   if (!own || !target.value) {
-    const missing = own ? `${subject} of the benchmark` : subject;
+    const hasBenchmark = question.benchmark !== null;
+    const lacking = hasBenchmark
+      ? 'the benchmark has no such number'
+      : 'no benchmark is named, or nothing is known of it';
+    const decides = hasBenchmark
+      ? `Measure ${subject} of the benchmark.`
+      : `Name the piece that is the benchmark, and measure ${subject} of it.`;
     return {
       ...unanswered,
       measured: own ? quantityOf(stated(own, doubts, criterionIndex, 'the piece'), unit) : null,
       wanted,
-      sentence: `${ask}; ${own ? 'the benchmark has no such number' : 'it was not measured'}.`,
-      wouldDecide: `Measure ${missing}.`,
+      sentence: `${ask}; ${own ? lacking : 'it was not measured'}.`,
+      wouldDecide: own ? decides : `Measure ${subject}.`,
     };
   }
   const value = stated(own, doubts, criterionIndex, 'the piece');

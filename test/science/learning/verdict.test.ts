@@ -123,6 +123,16 @@ describe('judge', () => {
     expect(verdict.outcome).toBe('cannot say');
     expect(verdict.reasons[0]).toMatchObject({
       wanted: null,
+      sentence: expect.stringContaining('no benchmark is named, or nothing is known of it'),
+      wouldDecide: 'Name the piece that is the benchmark, and measure Jc at 77 K, self-field of it.',
+    });
+    const silent = ask({
+      criteria: [atLeast(1, 'benchmark')],
+      facts: facts([jc(5e10, 1e9)]),
+      benchmark: facts([]),
+    });
+    expect(silent.reasons[0]).toMatchObject({
+      sentence: expect.stringContaining('the benchmark has no such number'),
       wouldDecide: 'Measure Jc at 77 K, self-field of the benchmark.',
     });
   });
