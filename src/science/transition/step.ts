@@ -1,4 +1,5 @@
 // The step of a transition in one sweep: where it lies, the line above it, the level below it. Pure; K and the curve's unit.
+import { firstAboveIn } from '../numerics/first-above.ts';
 import {
   median,
   noiseOfCurve,
@@ -135,15 +136,16 @@ function steepestInterval(
   rise: number,
 ): { centreK: number; widthK: number; slope: number } | undefined {
   let best: { centreK: number; widthK: number; slope: number } | undefined;
+  const firstAbove = firstAboveIn(y);
+  let next = 0;
   for (let i = 0; i < y.length; i++) {
-    for (let j = i + 1; j < y.length; j++) {
-      const widthK = x[j]! - x[i]!;
-      if (best && widthK > best.widthK) break;
-      if (!(y[j]! - y[i]! >= rise && widthK > 0)) continue;
-      const slope = (y[j]! - y[i]!) / widthK;
-      if (!best || slope > best.slope) best = { centreK: (x[i]! + x[j]!) / 2, widthK, slope };
-      break;
-    }
+    while (next < x.length && x[next]! <= x[i]!) next++;
+    const j = firstAbove(next, y[i]!, rise);
+    if (j === y.length) continue;
+    const widthK = x[j]! - x[i]!;
+    if (best && widthK > best.widthK) continue;
+    const slope = (y[j]! - y[i]!) / widthK;
+    if (!best || slope > best.slope) best = { centreK: (x[i]! + x[j]!) / 2, widthK, slope };
   }
   return best;
 }
@@ -155,16 +157,15 @@ function edgesOfStep(
   rise: number,
   slope: number,
 ): { footK: number; kneeK: number } | undefined {
+  const firstAbove = firstAboveIn(y);
   let footK = Number.POSITIVE_INFINITY;
   let kneeK = Number.NEGATIVE_INFINITY;
   for (let i = 0; i < y.length; i++) {
-    for (let j = i + 1; j < y.length && (x[j]! - x[i]!) * slope <= 4 * rise; j++) {
-      if (y[j]! - y[i]! < rise) continue;
-      if (y[j]! - y[i]! >= slope * (x[j]! - x[i]!)) {
-        footK = Math.min(footK, x[i]!);
-        kneeK = Math.max(kneeK, x[j]!);
-      }
-      break;
+    const j = firstAbove(i + 1, y[i]!, rise);
+    if (j === y.length || (x[j]! - x[i]!) * slope > 4 * rise) continue;
+    if (y[j]! - y[i]! >= slope * (x[j]! - x[i]!)) {
+      footK = Math.min(footK, x[i]!);
+      kneeK = Math.max(kneeK, x[j]!);
     }
   }
   return Number.isFinite(footK) ? { footK, kneeK } : undefined;
