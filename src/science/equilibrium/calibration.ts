@@ -1,6 +1,6 @@
 // Gibbs energies of BaCu2O2, 123, 132 and 124 from the published lines they take part in. J/mol, K, atm.
 import { invert3 } from '../numerics/matrix3.ts';
-import { GAS_CONSTANT, lineRecord, ZERO_CELSIUS_K } from './oxygen.ts';
+import { GAS_CONSTANT, lineRecord, oxygenStateAt, ZERO_CELSIUS_K } from './oxygen.ts';
 import {
   type SolidId,
   type SolidShift,
@@ -21,6 +21,8 @@ export interface CalibrationTargets {
   readonly upperAtm: number;
   /** slope of the low-pO2 line of 123: d(R T ln p)/d(1/T) over T, J per mole of O2 */
   readonly lineSlopeJPerMol: number;
+  /** turn of the energy of 132 about 850 C, J per mole and K, added to the table's B */
+  readonly turn132JPerMolK: number;
 }
 
 type Reaction = readonly (readonly [SolidId, number])[];
@@ -57,10 +59,9 @@ function reactionJPerMol(
   temperatureK: number,
   po2Atm: number,
 ): number {
+  const oxygen = oxygenStateAt(temperatureK, po2Atm);
   let sum = 0;
-  for (const [id, n] of reaction) {
-    sum += n * solidGrandPotentialJPerMol(solidRecord(id), values, temperatureK, po2Atm);
-  }
+  for (const [id, n] of reaction) sum += n * solidGrandPotentialJPerMol(solidRecord(id), values, oxygen);
   return sum;
 }
 
@@ -79,14 +80,14 @@ export function midwayLimitsAtm(): { r1Atm: number; r2Atm: number } {
 /**
  * Four compounds by linear conditions: r1 at 850 C, the same 40 K higher on the line's slope, and the upper limit at 800 C
  * fix A of 012 and A, B of 123; then r2 fixes A of 132, and two points of 124 = 123 + CuO fix A, B of 124.
- * B of 012 and of 132 stay at the table's values.
+ * B of 012 stays at the table's value.
  *
  * @returns the given values with the four added, J/mol
  * Source: lines in thermo-lines [looked-up]; the conditions themselves [derived].
  */
 export function calibrateSolids(targets: CalibrationTargets): SolidValues {
   const b012 = solidRecord('012').bJPerMolK;
-  const b132 = solidRecord('132').bJPerMolK;
+  const b132 = solidRecord('132').bJPerMolK + targets.turn132JPerMolK;
   const warmerK = LINE_K + SLOPE_STEP_K;
   const warmerAtm =
     targets.r1Atm * Math.exp((targets.lineSlopeJPerMol / GAS_CONSTANT) * (1 / warmerK - 1 / LINE_K));
@@ -140,7 +141,7 @@ function calibrated124(values: SolidValues): SolidShift {
       po2Atm,
     );
     const bare = { ...values, '124': { aJPerMol: 0, bJPerMolK: 0 } };
-    return products - solidGrandPotentialJPerMol(solidRecord('124'), bare, temperatureK, po2Atm);
+    return products - solidGrandPotentialJPerMol(solidRecord('124'), bare, oxygenStateAt(temperatureK, po2Atm));
   });
   const bJPerMolK = (needed[1]! - needed[0]!) / (LINE_124_K[1] - LINE_124_K[0]);
   return { aJPerMol: needed[0]! - bJPerMolK * LINE_124_K[0], bJPerMolK };

@@ -82,3 +82,25 @@ export function oxygenUptakeJPerMol(temperatureK: number, po2Atm: number): numbe
     (z * oxygenPotentialJPerMol(temperatureK, po2Atm)) / 2
   );
 }
+
+/** Everything that the phases at one T and pO2 need of the gas: worked out once for all members. */
+export interface OxygenState {
+  readonly temperatureK: number;
+  readonly po2Atm: number;
+  readonly oxygenPotentialJPerMol: number;
+  readonly cuprousStepJPerMol: number;
+  readonly metalStepJPerMol: number;
+  readonly oxygenUptakeJPerMol: number;
+}
+
+/** @see the functions of the same names */
+export function oxygenStateAt(temperatureK: number, po2Atm: number): OxygenState {
+  return {
+    temperatureK,
+    po2Atm,
+    oxygenPotentialJPerMol: oxygenPotentialJPerMol(temperatureK, po2Atm),
+    cuprousStepJPerMol: cuprousStepJPerMol(temperatureK, po2Atm),
+    metalStepJPerMol: metalStepJPerMol(temperatureK, po2Atm),
+    oxygenUptakeJPerMol: oxygenUptakeJPerMol(temperatureK, po2Atm),
+  };
+}

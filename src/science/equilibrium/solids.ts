@@ -1,12 +1,7 @@
 // Grand potentials of the condensed compounds at fixed T and pO2. J per mole of formula, K, atm.
 import type { RARE_EARTHS } from '../matter/elements.ts';
 import { THERMO_SOLIDS } from '../tables/thermo-solids.ts';
-import {
-  cuprousStepJPerMol,
-  metalStepJPerMol,
-  oxygenPotentialJPerMol,
-  oxygenUptakeJPerMol,
-} from './oxygen.ts';
+import type { OxygenState } from './oxygen.ts';
 
 /** Rare earths that phases are named with; Y counts as one. */
 export type RareEarth = (typeof RARE_EARTHS)[number];
@@ -64,15 +59,15 @@ export function phaseName(record: SolidRecord, rareEarth: RareEarth): string {
 export function solidGrandPotentialJPerMol(
   record: SolidRecord,
   values: SolidValues,
-  temperatureK: number,
-  po2Atm: number,
+  oxygen: OxygenState,
 ): number {
+  const { temperatureK } = oxygen;
   const { aJPerMol, bJPerMolK } = values[record.id] ?? record;
   let omega = aJPerMol + bJPerMolK * temperatureK;
   if (record.tLnTJPerMolK !== 0) omega += record.tLnTJPerMolK * temperatureK * Math.log(temperatureK);
-  if (record.cuprous > 0) omega += record.cuprous * cuprousStepJPerMol(temperatureK, po2Atm);
-  if (record.excessO2Mol > 0) omega -= record.excessO2Mol * oxygenPotentialJPerMol(temperatureK, po2Atm);
-  if (record.id === 'cu') omega += metalStepJPerMol(temperatureK, po2Atm);
-  if (record.id === '123') omega += oxygenUptakeJPerMol(temperatureK, po2Atm);
+  if (record.cuprous > 0) omega += record.cuprous * oxygen.cuprousStepJPerMol;
+  if (record.excessO2Mol > 0) omega -= record.excessO2Mol * oxygen.oxygenPotentialJPerMol;
+  if (record.id === 'cu') omega += oxygen.metalStepJPerMol;
+  if (record.id === '123') omega += oxygen.oxygenUptakeJPerMol;
   return omega;
 }

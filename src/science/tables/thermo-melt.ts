@@ -102,6 +102,24 @@ export const THERMO_MELT = {
       "tag": "[looked-up: NASA/TP-2002-211556]"
     },
     {
+      "id": "fusion-re2o3",
+      "value": 105000,
+      "sigma": 0,
+      "unit": "J per mol Y2O3",
+      "meaning": "heat of fusion at 2712 K; stands for every RE2O3",
+      "source": "standard tables",
+      "tag": "[memory: standard tables]"
+    },
+    {
+      "id": "fusion-re2o3-t",
+      "value": 2712,
+      "sigma": 0,
+      "unit": "K",
+      "meaning": "melting point of Y2O3; stands for every RE2O3",
+      "source": "standard tables",
+      "tag": "[memory: standard tables]"
+    },
+    {
       "id": "melting-entropy-sigma",
       "value": 5,
       "sigma": 0,
@@ -113,4 +131,4 @@ export const THERMO_MELT = {
   ]
 } as const;
 
-export const THERMO_MELT_TABLE = { table: 'thermo-melt', digest: 'c298d02d7371bbacc96808984b170e6558745321b78613f4f4ed91fb4d35fb46' } as const;
+export const THERMO_MELT_TABLE = { table: 'thermo-melt', digest: 'a7732aeb7b35b777ef047b7b1814a54a9599639f1e047e3ed28ae3a22f6fbb71' } as const;

@@ -1,0 +1,213 @@
+// The lower convex hull of heights over the composition triangle, grown point by point. Pure; compositions as shares that sum to 1,
+// heights in the caller's unit.
+//
+// A new point that lies below the hull takes away every facet whose plane it lies below; the hole, which is star-shaped seen from
+// the point, is closed by facets from its rim. Source: incremental hull [memory: Clarkson and Shor 1989, Discrete Comput. Geom. 4].
+import { invert3 } from './matrix3.ts';
+
+/** A point counts as below a plane when it lies this far below it, unit of height. */
+const BELOW = 1e-7;
+/** Corners that span less than this (twice the area, shares squared) lie on one line. */
+const FLAT = 1e-13;
+/** A composition this far outside a facet, as a negative weight, still counts as inside. */
+const INSIDE = 1e-11;
+
+const NEXT = [1, 2, 0] as const;
+
+/** Facets are triangles of point indices; the hull keeps the point's shares and heights. */
+export class GrowingHull {
+  /** three shares a point */
+  readonly shares: number[] = [];
+  readonly heights: number[] = [];
+  /** three point indices a facet; a facet that was taken away has isAlive 0 */
+  readonly corners: number[] = [];
+  /** the facet across the edge from corner k to corner k + 1; -1 at the rim of the triangle */
+  readonly #across: number[] = [];
+  readonly isAlive: number[] = [];
+  /** heights of the facet's plane over the three pure components */
+  readonly planes: number[] = [];
+  /** nine numbers a facet: corner weights = shares (as a row) times this matrix */
+  readonly #weights: number[] = [];
+  readonly #matrix = new Float64Array(9);
+  readonly #inverse = new Float64Array(9);
+  #last = 0;
+
+  /**
+   * @param heights of the three pure components: the hull starts as their plane
+   */
+  constructor(heights: readonly [number, number, number]) {
+    for (let k = 0; k < 3; k++) {
+      this.shares.push(k === 0 ? 1 : 0, k === 1 ? 1 : 0, k === 2 ? 1 : 0);
+      this.heights.push(heights[k]!);
+    }
+    this.#addFacet(0, 1, 2);
+  }
+
+  get facetCount(): number {
+    return this.isAlive.length;
+  }
+
+  #addFacet(p: number, q: number, r: number): number {
+    const { shares, heights } = this;
+    const m = this.#matrix;
+    for (let k = 0; k < 3; k++) {
+      m[k] = shares[3 * p + k]!;
+      m[3 + k] = shares[3 * q + k]!;
+      m[6 + k] = shares[3 * r + k]!;
+    }
+    const w = invert3(m, FLAT, this.#inverse);
+    if (w === undefined) return -1;
+    const facet = this.isAlive.length;
+    this.isAlive.push(1);
+    this.corners.push(p, q, r);
+    this.#across.push(-1, -1, -1);
+    for (let i = 0; i < 9; i++) this.#weights.push(w[i]!);
+    for (let i = 0; i < 3; i++) {
+      this.planes.push(w[3 * i]! * heights[p]! + w[3 * i + 1]! * heights[q]! + w[3 * i + 2]! * heights[r]!);
+    }
+    return facet;
+  }
+
+  /** Height of a place above a facet's plane; negative below it. */
+  heightAbove(facet: number, a: number, b: number, c: number, height: number): number {
+    const p = this.planes;
+    return height - a * p[3 * facet]! - b * p[3 * facet + 1]! - c * p[3 * facet + 2]!;
+  }
+
+  /**
+   * The facet that holds a composition, found by walking from the last one.
+   *
+   * @param weights filled with the weights of its corners: none below 0, sum 1
+   */
+  locate(a: number, b: number, c: number, weights: Float64Array): number {
+    let facet = this.isAlive[this.#last] ? this.#last : this.isAlive.lastIndexOf(1);
+    const m = this.#weights;
+    for (let step = 0; step < 400; step++) {
+      let least = -INSIDE;
+      let towards = -1;
+      let isOutside = false;
+      for (let i = 0; i < 3; i++) {
+        const weight = a * m[9 * facet + i]! + b * m[9 * facet + 3 + i]! + c * m[9 * facet + 6 + i]!;
+        weights[i] = weight;
+        if (weight < least) {
+          isOutside = true;
+          const next = this.#across[3 * facet + NEXT[i]!]!; // the edge opposite corner i
+          if (next >= 0) {
+            least = weight;
+            towards = next;
+          }
+        }
+      }
+      if (!isOutside) return this.#settle(facet, weights);
+      if (towards < 0) break;
+      facet = towards;
+    }
+    return this.#locateAmongAll(a, b, c, weights);
+  }
+
+  /** Where the walk ends nowhere for rounding: the facet that the composition is least outside of. */
+  #locateAmongAll(a: number, b: number, c: number, weights: Float64Array): number {
+    const m = this.#weights;
+    let best = -1;
+    let bestLeast = Number.NEGATIVE_INFINITY;
+    for (let facet = 0; facet < this.isAlive.length; facet++) {
+      if (!this.isAlive[facet]) continue;
+      let least = Number.POSITIVE_INFINITY;
+      for (let i = 0; i < 3; i++) {
+        least = Math.min(least, a * m[9 * facet + i]! + b * m[9 * facet + 3 + i]! + c * m[9 * facet + 6 + i]!);
+      }
+      if (least <= bestLeast) continue;
+      bestLeast = least;
+      best = facet;
+    }
+    for (let i = 0; i < 3; i++) weights[i] = a * m[9 * best + i]! + b * m[9 * best + 3 + i]! + c * m[9 * best + 6 + i]!;
+    return this.#settle(best, weights);
+  }
+
+  #settle(facet: number, weights: Float64Array): number {
+    this.#last = facet;
+    let sum = 0;
+    for (let i = 0; i < 3; i++) {
+      if (weights[i]! < 0) weights[i] = 0;
+      sum += weights[i]!;
+    }
+    for (let i = 0; i < 3; i++) weights[i]! /= sum;
+    return facet;
+  }
+
+  readonly #place = new Float64Array(3);
+
+  /**
+   * Adds a point if it lies below the hull.
+   *
+   * @returns its index, or -1 if it does not
+   */
+  add(a: number, b: number, c: number, height: number): number {
+    const first = this.locate(a, b, c, this.#place);
+    if (this.heightAbove(first, a, b, c, height) >= -BELOW) return -1;
+    const point = this.heights.length;
+    this.shares.push(a, b, c);
+    this.heights.push(height);
+    const hole = [first];
+    const isInHole = new Set(hole);
+    const take = (facet: number): void => {
+      if (facet < 0 || isInHole.has(facet)) return;
+      isInHole.add(facet);
+      hole.push(facet);
+    };
+    for (let i = 0; i < hole.length; i++) {
+      for (let k = 0; k < 3; k++) {
+        const next = this.#across[3 * hole[i]! + k]!;
+        if (next < 0 || isInHole.has(next)) continue;
+        const p = this.corners[3 * hole[i]! + k]!;
+        const q = this.corners[3 * hole[i]! + NEXT[k]!]!;
+        // a facet in line with the point and the edge would be flat: the facet behind the edge goes too
+        if (this.heightAbove(next, a, b, c, height) < -BELOW || this.#isFlat(p, q, point)) take(next);
+      }
+    }
+    this.#closeHole(hole, isInHole, point);
+    return point;
+  }
+
+  #isFlat(p: number, q: number, r: number): boolean {
+    const s = this.shares;
+    const m = this.#matrix;
+    for (let k = 0; k < 3; k++) {
+      m[k] = s[3 * p + k]!;
+      m[3 + k] = s[3 * q + k]!;
+      m[6 + k] = s[3 * r + k]!;
+    }
+    return invert3(m, FLAT, this.#inverse) === undefined;
+  }
+
+  #closeHole(hole: readonly number[], isInHole: ReadonlySet<number>, point: number): void {
+    /** new facet by its edge's first and second rim corner */
+    const byFirst = new Map<number, number>();
+    const bySecond = new Map<number, number>();
+    for (const facet of hole) {
+      for (let k = 0; k < 3; k++) {
+        const behind = this.#across[3 * facet + k]!;
+        if (behind >= 0 && isInHole.has(behind)) continue;
+        const p = this.corners[3 * facet + k]!;
+        const q = this.corners[3 * facet + NEXT[k]!]!;
+        const made = this.#addFacet(p, q, point);
+        if (made < 0) continue; // the point lies on the rim of the triangle
+        byFirst.set(p, made);
+        bySecond.set(q, made);
+        this.#across[3 * made] = behind;
+        if (behind >= 0) {
+          for (let j = 0; j < 3; j++) if (this.#across[3 * behind + j] === facet) this.#across[3 * behind + j] = made;
+        }
+      }
+    }
+    for (const facet of hole) this.isAlive[facet] = 0;
+    for (const [p, made] of byFirst) {
+      const before = bySecond.get(p);
+      if (before === undefined) continue;
+      this.#across[3 * made + 2] = before; // the edge from the point to p
+      this.#across[3 * before + 1] = made;
+      this.#last = made;
+    }
+    if (byFirst.size > 0) this.#last = [...byFirst.values()][0]!;
+  }
+}
