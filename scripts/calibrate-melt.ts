@@ -16,6 +16,7 @@ import {
 import { ZERO_CELSIUS_K } from '../src/science/equilibrium/oxygen.ts';
 import { LIQUID, type Member, phaseSystem } from '../src/science/equilibrium/phase-system.ts';
 import { pointEquilibrium } from '../src/science/equilibrium/point-equilibrium.ts';
+import { PERITECTIC_LINE } from '../src/science/equilibrium/rare-earth-shift.ts';
 import { reactionPoint } from '../src/science/equilibrium/reaction.ts';
 import { SOLID_RECORDS, type SolidValues, solidRecord } from '../src/science/equilibrium/solids.ts';
 import { type SeededRandom, seededRandom } from '../src/science/numerics/seeded-random.ts';
@@ -36,10 +37,13 @@ const plain = (form: MeltForm, leftOut: FitProblem['leftOut'] = []): FitProblem 
   leftOut,
   otherSolids: {},
 });
-const memberOf = (fit: FittedMelt): Member => ({
+/** @param radiusDraw widths by which the slope of the peritectic against the radius is moved */
+const memberOf = (fit: FittedMelt, radiusDraw = 0): Member => ({
   solids: fit.solids,
   melt: fit.melt,
   jPerMolPerKelvin: jPerMolPerKelvinOf(fit.melt, fit.solids),
+  peritecticKPerAngstrom:
+    PERITECTIC_LINE.slopeKPerAngstrom + radiusDraw * PERITECTIC_LINE.slopeSigmaKPerAngstrom,
 });
 
 /** Best of several starts: the priors' own values and random points about them. */
@@ -173,7 +177,7 @@ for (let i = 0; i < perForm; i++) {
       const problem = drawnProblem(form, random);
       const fit = fitMelt(problem, best.coordinates);
       const hasAll = peritecticOf(fit.melt, fit.solids, 0.21) !== undefined;
-      const member = hasAll ? memberOf(fit) : undefined;
+      const member = hasAll ? memberOf(fit, truncatedNormal(seededRandom(SEED, 500_000 + members.length))) : undefined;
       if (member && Math.abs(upperLimitK(member, 0.21) - 1285) < 25 && hasAirTriangles(member)) {
         members.push({
           id: `${form}-${i}`,
@@ -184,6 +188,7 @@ for (let i = 0; i < perForm; i++) {
             Object.entries(fit.solids).map(([id, value]) => [id, [round(value!.aJPerMol, 9), round(value!.bJPerMolK, 8)]]),
           ),
           jPerMolPerKelvin: round(member.jPerMolPerKelvin, 6),
+          peritecticKPerAngstrom: round(member.peritecticKPerAngstrom, 6),
         });
         break;
       }
@@ -207,7 +212,7 @@ write(
 );
 write(
   'melt-members',
-  'The ensemble: melts and solids fitted again to targets, solids and priors moved within their widths, by docs/decisions/0005-melt-ensemble.md. solids: A and B of A + B T, J per mole of formula. jPerMolPerKelvin: J per mole of 123 that move its peritectic in air by 1 K. Every member counts alike. Made by scripts/calibrate-melt.ts [derived: fit to melt-calibration].',
+  'The ensemble: melts and solids fitted again to targets, solids and priors moved within their widths, by docs/decisions/0005-melt-ensemble.md. solids: A and B of A + B T, J per mole of formula. jPerMolPerKelvin: J per mole of 123 that move its peritectic in air by 1 K. peritecticKPerAngstrom: its rise with the radius of the rare earth. Every member counts alike. Made by scripts/calibrate-melt.ts [derived: fit to melt-calibration].',
   members,
   { seed: SEED, redrawn },
 );

@@ -38,6 +38,7 @@ export const SCIENCE_CODES = {
   EQUILIBRIUM_OXYGEN: 'Give the oxygen partial pressure in atm: 1 atm is 760 Torr, 101325 Pa, 1.01325 bar.',
   EQUILIBRIUM_PHASE_UNKNOWN: 'Take a phase name as the answer without offsets and holds gives it.',
   EQUILIBRIUM_HELD_BACK: 'Let one simple oxide of each cation form.',
+  EQUILIBRIUM_REACTION: 'Name phases of one reaction: two to four solids that make each other, or the liquid with one to three.',
   EQUILIBRIUM_REGION: 'Give 0 <= cuMin < cuMax <= 1 and 0 < reMax <= 1.',
   SCAN_LENGTHS: 'Give one count for each angle, in the same order.',
   SCAN_TOO_SHORT: 'Give the whole scan, or a wider range of angles.',

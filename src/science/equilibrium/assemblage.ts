@@ -1,21 +1,25 @@
 // Odds of each phase field at a composition, over the members of the ensemble. Shares of cations, J per mole of cations.
-import { locateFacet } from '../numerics/triangle-hull.ts';
+import { type Diagram, diagramOf } from './diagram.ts';
+import { type OxygenState, oxygenStateAt } from './oxygen.ts';
 import {
   type Conditions,
   checkPhaseNames,
-  type Diagram,
-  diagramAt,
-  heightsAbovePlane,
   LIQUID,
   type Member,
-  type PhaseShare,
-  phasesAt,
-  SMALLEST_SHARE,
+  type PhaseSystem,
+  phaseSystem,
   superconductorName,
-} from './diagram.ts';
+} from './phase-system.ts';
+import { type PhaseShare, type PointEquilibrium, pointEquilibrium, SMALLEST_SHARE } from './point-equilibrium.ts';
 
 /** RE, Ba, Cu shares that sum to 1. */
 export type CationShares = readonly [number, number, number];
+
+/** Middle 95 % of the members. */
+export interface Interval {
+  readonly low: number;
+  readonly high: number;
+}
 
 export interface Assemblage {
   /** probability of each field; the key is its sorted phase names joined by ' + ' */
@@ -23,14 +27,24 @@ export interface Assemblage {
   /** the median member's phases, with the standard deviation of each share over the members */
   readonly phases: readonly (PhaseShare & { readonly shareU: number })[];
   readonly liquidShare: { readonly value: number; readonly standardUncertainty: number };
+  readonly liquidInterval: Interval;
   /** height of every phase above the plane of the median member's stable phases, J per mole of cations */
   readonly driving: Record<string, number>;
+  /** chemical potentials of REO1.5, BaO and CuO in the median member, J per mole, from the oxides at this pO2 */
+  readonly potentials: readonly [number, number, number];
+  /** Cu+ share of the copper in the median member's liquid; null without liquid */
+  readonly cuprousShare: number | null;
 }
 
 export const FIELD_JOINT = ' + ';
 
+/** Sorted names of the phases there, each once, joined. */
+export function fieldName(phases: readonly { readonly name: string }[]): string {
+  return [...new Set(phases.map(({ name }) => name))].sort().join(FIELD_JOINT);
+}
+
 function shareOf(phases: readonly PhaseShare[], name: string): number {
-  return phases.find((phase) => phase.name === name)?.share ?? 0;
+  return phases.reduce((sum, phase) => sum + (phase.name === name ? phase.share : 0), 0);
 }
 
 function deviation(values: readonly number[]): number {
@@ -48,10 +62,47 @@ export function medianIndex(values: ArrayLike<number>): number {
   return order[middle]!;
 }
 
+/** Middle 95 % of some values: the 2.5 % and 97.5 % points, between neighbours by their distance. */
+export function interval95(values: readonly number[]): Interval {
+  const sorted = [...values].sort((a, b) => a - b);
+  const at = (part: number): number => {
+    const place = part * (sorted.length - 1);
+    const below = Math.floor(place);
+    const above = Math.min(sorted.length - 1, below + 1);
+    return sorted[below]! + (place - below) * (sorted[above]! - sorted[below]!);
+  };
+  return { low: at(0.025), high: at(0.975) };
+}
+
+/** Heights below this are rounding, J per mole of cations. */
+const ROUNDING_J_PER_MOL = 1e-4;
+
 /**
- * Odds, phases and distances at one composition: in each member the lower hull, its facet at the composition and the lever
- * rule; the odds are shares of members. The uncertainty of a share is its standard deviation over the members, an absent
- * phase counted as 0.
+ * Height of every phase above the plane of the phases that are stable at a composition, J per mole of its cations: what an offset
+ * must take off before the phase joins there. 0 for the stable ones, negative for one that is held back and would form. Phases
+ * with a cation that the composition lacks are left out.
+ */
+function heightsAbovePlane(
+  { names, shares, heights, search }: PhaseSystem,
+  { plane }: PointEquilibrium,
+  composition: CationShares,
+): Record<string, number> {
+  const found: Record<string, number> = {};
+  const rounded = (height: number): number => (Math.abs(height) < ROUNDING_J_PER_MOL ? 0 : height);
+  names.forEach((name, i) => {
+    const own = [shares[3 * i]!, shares[3 * i + 1]!, shares[3 * i + 2]!];
+    if (own.some((share, k) => share > 0 && composition[k] === 0)) return;
+    const above = heights[i]! - own.reduce((sum, share, k) => sum + (share > 0 ? share * plane[k]! : 0), 0);
+    found[name] = rounded(Math.min(found[name] ?? Number.POSITIVE_INFINITY, above));
+  });
+  const floor = search.valleys(plane)[0];
+  if (floor !== undefined) found[LIQUID] = rounded(floor.height);
+  return found;
+}
+
+/**
+ * Odds, phases and distances at one composition, each member minimised exactly; the odds are shares of members. The uncertainty of
+ * a share is its standard deviation over the members, an absent phase counted as 0.
  *
  * @throws DomainError EQUILIBRIUM_PHASE_UNKNOWN, EQUILIBRIUM_HELD_BACK
  */
@@ -61,27 +112,30 @@ export function assemblageAt(
   shares: CationShares,
 ): Assemblage {
   checkPhaseNames(conditions);
-  const [re, ba, cu] = shares;
+  const oxygen = oxygenStateAt(conditions.temperatureK, conditions.po2Atm);
   const found = members.map((member) => {
-    const diagram = diagramAt(member, conditions);
-    return { diagram, ...phasesAt(diagram, re, ba, cu) };
+    const system = phaseSystem(member, conditions, oxygen);
+    return { system, point: pointEquilibrium(system, shares) };
   });
   const odds: Record<string, number> = {};
-  for (const { phases } of found) {
-    const field = phases.map(({ name }) => name).join(FIELD_JOINT);
+  for (const { point } of found) {
+    const field = fieldName(point.phases);
     odds[field] = (odds[field] ?? 0) + 1;
   }
   for (const field of Object.keys(odds)) odds[field]! /= members.length;
-  const liquidShares = found.map(({ phases }) => shareOf(phases, LIQUID));
-  const median = found[medianIndex(liquidShares)]!;
+  const liquidShares = found.map(({ point }) => shareOf(point.phases, LIQUID));
+  const { system, point } = found[medianIndex(liquidShares)]!;
   return {
     odds,
-    phases: median.phases.map((phase) => ({
+    phases: point.phases.map((phase) => ({
       ...phase,
-      shareU: deviation(found.map(({ phases }) => shareOf(phases, phase.name))),
+      shareU: deviation(found.map(({ point: other }) => shareOf(other.phases, phase.name))),
     })),
-    liquidShare: { value: shareOf(median.phases, LIQUID), standardUncertainty: deviation(liquidShares) },
-    driving: heightsAbovePlane(median.diagram, median.facet, shares),
+    liquidShare: { value: shareOf(point.phases, LIQUID), standardUncertainty: deviation(liquidShares) },
+    liquidInterval: interval95(liquidShares),
+    driving: heightsAbovePlane(system, point, shares),
+    potentials: point.plane,
+    cuprousShare: point.cuprousShares[0] ?? null,
   };
 }
 
@@ -98,7 +152,7 @@ export interface FieldScan {
 }
 
 /**
- * The field of every composition in every member.
+ * The field of every composition in every member, by its diagram.
  *
  * @param re, ba, cu shares of n compositions, each sum 1
  * @throws DomainError EQUILIBRIUM_PHASE_UNKNOWN, EQUILIBRIUM_HELD_BACK
@@ -119,20 +173,20 @@ export function scanFields(
   const usefulShare = new Float64Array(n);
   const superconductor = superconductorName(conditions.rareEarth);
   const weights = new Float64Array(3);
+  const oxygen: OxygenState = oxygenStateAt(conditions.temperatureK, conditions.po2Atm);
   members.forEach((member, m) => {
-    const diagram = diagramAt(member, conditions);
+    const diagram = diagramOf(phaseSystem(member, conditions, oxygen));
+    const { hull, names } = diagram;
     const known = knownFields(diagram, indexOfField, fields);
-    let facet = 0;
     for (let i = 0; i < n; i++) {
-      facet = locateFacet(diagram.facets, re[i]!, ba[i]!, cu[i]!, weights, facet);
-      const { corners } = diagram.facets[facet]!;
+      const facet = hull.locate(re[i]!, ba[i]!, cu[i]!, weights);
       let present = 0;
       let liquid = 0;
       let solid123 = 0;
       for (let k = 0; k < 3; k++) {
         if (weights[k]! <= SMALLEST_SHARE) continue;
         present |= 1 << k;
-        const { name } = diagram.points[corners[k]!]!;
+        const name = names[hull.corners[3 * facet + k]!]!;
         if (name === LIQUID) liquid += weights[k]!;
         else if (name === superconductor) solid123 += weights[k]!;
       }
@@ -147,22 +201,22 @@ export function scanFields(
 
 /** Index of the field that the present corners of a facet make; looked up once a facet and set of corners. */
 function knownFields(
-  diagram: Diagram,
+  { hull, names }: Diagram,
   indexOfField: Map<string, number>,
   fields: string[][],
 ): (facet: number, present: number) => number {
-  const cache = new Int32Array(diagram.facets.length * 8).fill(-1);
+  const cache = new Int32Array(hull.facetCount * 8).fill(-1);
   return (facet, present) => {
     const slot = facet * 8 + present;
     if (cache[slot]! >= 0) return cache[slot]!;
-    const corners = diagram.facets[facet]!.corners.filter((_, k) => present & (1 << k));
-    const names = [...new Set(corners.map((corner) => diagram.points[corner]!.name))].sort();
-    const key = names.join(FIELD_JOINT);
+    const present3 = [0, 1, 2].filter((k) => present & (1 << k));
+    const sorted = [...new Set(present3.map((k) => names[hull.corners[3 * facet + k]!]!))].sort();
+    const key = sorted.join(FIELD_JOINT);
     let index = indexOfField.get(key);
     if (index === undefined) {
       index = fields.length;
       indexOfField.set(key, index);
-      fields.push(names);
+      fields.push(sorted);
     }
     cache[slot] = index;
     return index;
@@ -194,21 +248,4 @@ export function liquidOddsOf(scan: FieldScan, nMembers: number, superconductor: 
     onlyThose[i]! /= nMembers;
   }
   return { both, onlyThose };
-}
-
-/**
- * Probability that liquid and 123 are both present, at a list of compositions: what evidence from films is weighed against.
- *
- * @param re, ba, cu shares of n compositions, each sum 1
- * @throws DomainError EQUILIBRIUM_PHASE_UNKNOWN, EQUILIBRIUM_HELD_BACK
- */
-export function oddsOfLiquidAnd123(
-  members: readonly Member[],
-  conditions: Conditions,
-  re: ArrayLike<number>,
-  ba: ArrayLike<number>,
-  cu: ArrayLike<number>,
-): LiquidOdds {
-  const scan = scanFields(members, conditions, re, ba, cu);
-  return liquidOddsOf(scan, members.length, superconductorName(conditions.rareEarth));
 }

@@ -22,6 +22,8 @@ export interface Member {
   readonly melt: MeltParameters;
   /** J per mole of 123 that raise its peritectic in air by 1 K when taken off its energy */
   readonly jPerMolPerKelvin: number;
+  /** how fast that peritectic rises with the radius of the rare earth, K per angstrom */
+  readonly peritecticKPerAngstrom: number;
 }
 
 /** Where the phases are asked for, and what the caller moves in them. */
@@ -33,8 +35,8 @@ export interface Conditions {
   readonly offsetsJPerMol?: Readonly<Record<string, number>>;
   /** phases that may not form */
   readonly heldBack?: readonly string[];
-  /** how far the peritectic of 123 in air lies above that with Y, K; 0 if left out */
-  readonly peritecticShiftK?: number;
+  /** mean radius of the rare earths less that of Y, angstrom; 0 if left out */
+  readonly radiusBeyondYAngstrom?: number;
 }
 
 /** The solids as columns, and the melt. */
@@ -117,14 +119,14 @@ function columnsOf(rareEarth: RareEarth): SolidColumns {
  * @param oxygen state of the gas there; worked out here if left out
  */
 export function phaseSystem(member: Member, conditions: Conditions, oxygen?: OxygenState): PhaseSystem {
-  const { rareEarth, temperatureK, po2Atm, offsetsJPerMol = {}, heldBack = [], peritecticShiftK = 0 } = conditions;
+  const { rareEarth, temperatureK, po2Atm, offsetsJPerMol = {}, heldBack = [], radiusBeyondYAngstrom = 0 } = conditions;
   const gas = oxygen ?? oxygenStateAt(temperatureK, po2Atm);
   const { records, names, shares, cations } = columnsOf(rareEarth);
   const heights = new Float64Array(records.length);
   const isFree = new Uint8Array(records.length).fill(1);
   records.forEach((record, i) => {
     let omega = solidGrandPotentialJPerMol(record, member.solids, gas);
-    if (record.id === '123') omega -= peritecticShiftK * member.jPerMolPerKelvin;
+    if (record.id === '123') omega -= radiusBeyondYAngstrom * member.peritecticKPerAngstrom * member.jPerMolPerKelvin;
     heights[i] = omega / cations[i]! + (offsetsJPerMol[names[i]!] ?? 0);
     if (heldBack.includes(names[i]!)) isFree[i] = 0;
   });
