@@ -52,7 +52,10 @@ function bestFit(problem: FitProblem): FittedMelt {
   let best = fitMelt(problem);
   for (let i = 1; i < STARTS; i++) {
     const random = seededRandom(SEED, 1000 + i);
-    const fit = fitMelt(problem, Float64Array.from({ length: nCoordinates }, () => 0.6 * random.normal()));
+    const fit = fitMelt(
+      problem,
+      Float64Array.from({ length: nCoordinates }, () => 0.6 * random.normal()),
+    );
     if (costOf(fit) < costOf(best)) best = fit;
   }
   return best;
@@ -64,7 +67,11 @@ function upperLimitK(member: Member, po2Atm: number): number {
   let high = 1400;
   while (high - low > 0.05) {
     const temperatureK = (low + high) / 2;
-    const { phases } = pointEquilibrium(phaseSystem(member, { rareEarth: 'Y', temperatureK, po2Atm }), [1 / 6, 1 / 3, 1 / 2]);
+    const { phases } = pointEquilibrium(phaseSystem(member, { rareEarth: 'Y', temperatureK, po2Atm }), [
+      1 / 6,
+      1 / 3,
+      1 / 2,
+    ]);
     if (phases.some(({ name, share }) => name === 'YBa2Cu3O7' && share > 0.98)) low = temperatureK;
     else high = temperatureK;
   }
@@ -80,11 +87,21 @@ const AIR_TRIANGLES = [
 
 function hasAirTriangles(member: Member): boolean {
   return AIR_TRIANGLES.every(({ temperatureC, names }) => {
-    const system = phaseSystem(member, { rareEarth: 'Y', temperatureK: temperatureC + ZERO_CELSIUS_K, po2Atm: 0.21 });
+    const system = phaseSystem(member, {
+      rareEarth: 'Y',
+      temperatureK: temperatureC + ZERO_CELSIUS_K,
+      po2Atm: 0.21,
+    });
     const shares = [0, 1, 2].map(
-      (k) => names.reduce((sum, name) => sum + system.shares[3 * system.names.indexOf(name) + k]!, 0) / names.length,
+      (k) =>
+        names.reduce((sum, name) => sum + system.shares[3 * system.names.indexOf(name) + k]!, 0) /
+        names.length,
     ) as [number, number, number];
-    return pointEquilibrium(system, shares).phases.map(({ name }) => name).join() === [...names].sort().join();
+    return (
+      pointEquilibrium(system, shares)
+        .phases.map(({ name }) => name)
+        .join() === [...names].sort().join()
+    );
   });
 }
 
@@ -96,7 +113,9 @@ function truncatedNormal(random: SeededRandom): number {
 }
 
 /** Compounds that no datum touches, drawn by their own width. */
-const OTHERS = SOLID_RECORDS.filter(({ id, sigmaJPerMol }) => sigmaJPerMol > 0 && id !== '011' && id !== '211');
+const OTHERS = SOLID_RECORDS.filter(
+  ({ id, sigmaJPerMol }) => sigmaJPerMol > 0 && id !== '011' && id !== '211',
+);
 
 function drawnProblem(form: MeltForm, random: SeededRandom): FitProblem {
   const otherSolids: SolidValues = {};
@@ -107,10 +126,16 @@ function drawnProblem(form: MeltForm, random: SeededRandom): FitProblem {
   return {
     form,
     centres: Object.fromEntries(
-      [...MELT_DATA, ...SOLID_DATA].map(({ id, value, sigma }) => [id, value + sigma * truncatedNormal(random)]),
+      [...MELT_DATA, ...SOLID_DATA].map(({ id, value, sigma }) => [
+        id,
+        value + sigma * truncatedNormal(random),
+      ]),
     ),
     priorCentres: Object.fromEntries(
-      priorsOf(form).map(({ parameter, value, sigma }) => [parameter, value + sigma * truncatedNormal(random)]),
+      priorsOf(form).map(({ parameter, value, sigma }) => [
+        parameter,
+        value + sigma * truncatedNormal(random),
+      ]),
     ),
     leftOut: [],
     otherSolids,
@@ -132,10 +157,14 @@ for (const form of MELT_FORMS) {
     const metastableK = peritecticOf(best.melt, best.solids, po2Atm)!.temperatureK;
     return { po2Atm, peritecticK: round(metastableK), limitK: round(upperLimitK(member, po2Atm)) };
   });
-  const survives = costOf(best) < MAX_COST && peritectics.every(({ peritecticK, limitK }) => Math.abs(peritecticK - limitK) < 10);
+  const survives =
+    costOf(best) < MAX_COST &&
+    peritectics.every(({ peritecticK, limitK }) => Math.abs(peritecticK - limitK) < 10);
   if (survives) survivors.push({ form, best });
   say(`${form}: cost ${costOf(best).toFixed(2)}, survives: ${survives}`);
-  const eutectic = reactionPoint(member, { rareEarth: 'Y' }, ['YBa2Cu3O7', 'BaCuO2', 'CuO', LIQUID], { po2Atm: 0.21 });
+  const eutectic = reactionPoint(member, { rareEarth: 'Y' }, ['YBa2Cu3O7', 'BaCuO2', 'CuO', LIQUID], {
+    po2Atm: 0.21,
+  });
   const leftOut = [
     ...(['peritectic-oxygen', 'peritectic-air', 'peritectic-low'] as const).map((id) => [id]),
     ['peritectic-cuprous', 'eutectic-cuprous'] as const,
@@ -145,7 +174,10 @@ for (const form of MELT_FORMS) {
       without: ids.join(' and '),
       cost: round(costOf(fit), 4),
       predicted: Object.fromEntries(
-        ids.map((id) => [id, round(fit.deviations[id]! + MELT_DATA.find((datum) => datum.id === id)!.value, 6)]),
+        ids.map((id) => [
+          id,
+          round(fit.deviations[id]! + MELT_DATA.find((datum) => datum.id === id)!.value, 6),
+        ]),
       ),
     };
   });
@@ -153,9 +185,15 @@ for (const form of MELT_FORMS) {
     id: form,
     survives,
     cost: Object.fromEntries(Object.entries(best.cost).map(([part, value]) => [part, round(value, 4)])),
-    parameters: Object.fromEntries(Object.entries(best.melt.values).map(([name, value]) => [name, round(value)])),
-    solidShifts: Object.fromEntries(SOLID_DATA.map(({ id, sigma }, i) => [id, round(best.coordinates[i]! * sigma, 5)])),
-    deviations: Object.fromEntries(Object.entries(best.deviations).map(([id, value]) => [id, round(value, 5)])),
+    parameters: Object.fromEntries(
+      Object.entries(best.melt.values).map(([name, value]) => [name, round(value)]),
+    ),
+    solidShifts: Object.fromEntries(
+      SOLID_DATA.map(({ id, sigma }, i) => [id, round(best.coordinates[i]! * sigma, 5)]),
+    ),
+    deviations: Object.fromEntries(
+      Object.entries(best.deviations).map(([id, value]) => [id, round(value, 5)]),
+    ),
     peritectics,
     eutectic: eutectic && {
       temperatureK: round(eutectic.temperatureK),
@@ -177,15 +215,22 @@ for (let i = 0; i < perForm; i++) {
       const problem = drawnProblem(form, random);
       const fit = fitMelt(problem, best.coordinates);
       const hasAll = peritecticOf(fit.melt, fit.solids, 0.21) !== undefined;
-      const member = hasAll ? memberOf(fit, truncatedNormal(seededRandom(SEED, 500_000 + members.length))) : undefined;
+      const member = hasAll
+        ? memberOf(fit, truncatedNormal(seededRandom(SEED, 500_000 + members.length)))
+        : undefined;
       if (member && Math.abs(upperLimitK(member, 0.21) - 1285) < 25 && hasAirTriangles(member)) {
         members.push({
           id: `${form}-${i}`,
           form,
           cost: round(costOf(fit), 4),
-          melt: Object.fromEntries(Object.entries(fit.melt.values).map(([name, value]) => [name, round(value)])),
+          melt: Object.fromEntries(
+            Object.entries(fit.melt.values).map(([name, value]) => [name, round(value)]),
+          ),
           solids: Object.fromEntries(
-            Object.entries(fit.solids).map(([id, value]) => [id, [round(value!.aJPerMol, 9), round(value!.bJPerMolK, 8)]]),
+            Object.entries(fit.solids).map(([id, value]) => [
+              id,
+              [round(value!.aJPerMol, 9), round(value!.bJPerMolK, 8)],
+            ]),
           ),
           jPerMolPerKelvin: round(member.jPerMolPerKelvin, 6),
           peritecticKPerAngstrom: round(member.peritecticKPerAngstrom, 6),
@@ -200,7 +245,9 @@ for (let i = 0; i < perForm; i++) {
 
 function write(name: string, note: string, records: readonly object[], more: object = {}): void {
   const lines = records.map((record) => `    ${JSON.stringify(record)}`).join(',\n');
-  const rest = Object.entries(more).map(([key, value]) => `  ${JSON.stringify(key)}: ${JSON.stringify(value)},\n`);
+  const rest = Object.entries(more).map(
+    ([key, value]) => `  ${JSON.stringify(key)}: ${JSON.stringify(value)},\n`,
+  );
   const text = `{\n  "note": ${JSON.stringify(note)},\n${rest.join('')}  "records": [\n${lines}\n  ]\n}\n`;
   writeFileSync(join(ROOT, 'data', `${name}.json`), text);
 }

@@ -5,6 +5,10 @@ import { currentVoltage } from './current/voltage.ts';
 import { diffractionScan } from './diffraction/scan.ts';
 import { equilibriumAssemblage } from './equilibrium/assemblage.ts';
 import { equilibriumFields } from './equilibrium/fields.ts';
+import { equilibriumInvariant } from './equilibrium/invariant.ts';
+import { equilibriumOxygen } from './equilibrium/oxygen.ts';
+import { equilibriumUnivariant } from './equilibrium/univariant.ts';
+import { equilibriumWindow } from './equilibrium/window.ts';
 import { learningNext } from './learning/next.ts';
 import { learningVerdict } from './learning/verdict.ts';
 import { matterFormula } from './matter/formula.ts';
@@ -17,6 +21,10 @@ export const CATALOGUE: readonly Computation[] = [
   diffractionScan,
   equilibriumAssemblage,
   equilibriumFields,
+  equilibriumInvariant,
+  equilibriumOxygen,
+  equilibriumUnivariant,
+  equilibriumWindow,
   learningNext,
   learningVerdict,
   matterFormula,

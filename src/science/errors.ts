@@ -39,6 +39,8 @@ export const SCIENCE_CODES = {
   EQUILIBRIUM_PHASE_UNKNOWN: 'Take a phase name as the answer without offsets and holds gives it.',
   EQUILIBRIUM_HELD_BACK: 'Let one simple oxide of each cation form.',
   EQUILIBRIUM_REACTION: 'Name phases of one reaction: two to four solids that make each other, or the liquid with one to three.',
+  EQUILIBRIUM_SINK: 'Give a thinner consumed layer or a thicker film.',
+  EQUILIBRIUM_ADDITION: 'Give less of the addition, or more of what it binds.',
   EQUILIBRIUM_REGION: 'Give 0 <= cuMin < cuMax <= 1 and 0 < reMax <= 1.',
   SCAN_LENGTHS: 'Give one count for each angle, in the same order.',
   SCAN_TOO_SHORT: 'Give the whole scan, or a wider range of angles.',

@@ -1,24 +1,28 @@
 // Catalogue entry: which phases are there at a composition, T and pO2, how much of each, and how sure that is.
 import { z } from 'zod';
 import { assemblageAt, FIELD_JOINT } from '../../science/equilibrium/assemblage.ts';
-import { LIQUID } from '../../science/equilibrium/diagram.ts';
-import {
-  diagramDoubts,
-  disputeDoubts,
-  placeholderDoubts,
-  triangleComposition,
-} from '../../science/equilibrium/limits.ts';
+import { filmComposition } from '../../science/equilibrium/film-composition.ts';
+import { diagramDoubts, disputeDoubts, placeholderDoubts } from '../../science/equilibrium/limits.ts';
+import { LIQUID } from '../../science/equilibrium/phase-system.ts';
 import { shortComputation } from '../computation.ts';
 import { cationsSchema, flagsSchema, quantitySchema } from '../schema.ts';
-import { conditionFields, conditionsOf, EQUILIBRIUM_TABLES, isMoved, membersOf } from './request.ts';
+import {
+  conditionFields,
+  conditionsOf,
+  EQUILIBRIUM_TABLES,
+  isMoved,
+  membersOf,
+  restShare,
+  sinksSchema,
+} from './request.ts';
 
 const shareSchema = z.number().min(0).max(1);
 
 export const equilibriumAssemblage = shortComputation({
   name: 'equilibrium.assemblage',
-  version: 1,
+  version: 2,
   summary: 'Phases at a cation ratio, temperature and oxygen pressure, with the odds of each phase field.',
-  request: z.strictObject({ cations: cationsSchema, ...conditionFields }),
+  request: z.strictObject({ cations: cationsSchema, sinks: sinksSchema, ...conditionFields }),
   response: z.strictObject({
     /** probability of each field; its key is its sorted phase names joined by ' + ' */
     odds: z.record(z.string(), shareSchema),
@@ -32,8 +36,14 @@ export const equilibriumAssemblage = shortComputation({
       }),
     ),
     liquidShare: quantitySchema,
+    /** middle 95 % of the members */
+    liquidInterval: z.strictObject({ low: shareSchema, high: shareSchema }),
+    /** Cu+ share of the copper in the median member's liquid; null without liquid */
+    cuprousShare: shareSchema.nullable(),
     /** J per mole of its cations that each phase lies above the plane of the stable ones here */
     driving: z.record(z.string(), z.number()),
+    /** chemical potentials in the median member, J per mole of REO1.5, BaO and CuO from these oxides, at this pO2 */
+    potentialsJPerMol: z.strictObject({ re: z.number(), ba: z.number(), cu: z.number() }),
     flags: flagsSchema,
   }),
   uses: [],
@@ -41,33 +51,60 @@ export const equilibriumAssemblage = shortComputation({
   cost: 'instant',
   example: { cations: { Dy: 1, Ba: 3, Cu: 6 }, temperatureC: 900, po2Atm: 0.1 },
   run(request) {
-    const { rareEarth, shares, doubts } = triangleComposition(request.cations);
-    const conditions = conditionsOf(request, rareEarth);
-    const { odds, phases, liquidShare, driving } = assemblageAt(membersOf(request), conditions, shares);
+    const film = filmComposition(request.cations, request.sinks);
+    const { rareEarth, inert } = film;
+    const conditions = conditionsOf(request, rareEarth, film.radiusBeyondYAngstrom);
+    const found = assemblageAt(membersOf(request), conditions, film.shares);
+    const rest = restShare(inert);
+    const inertNames = inert.map(({ name }) => name);
+    const odds = Object.fromEntries(
+      Object.entries(found.odds).map(([field, probability]) => [
+        [...field.split(FIELD_JOINT), ...inertNames].sort().join(FIELD_JOINT),
+        probability,
+      ]),
+    );
     const liquidOdds = Object.entries(odds)
       .filter(([field]) => field.split(FIELD_JOINT).includes(LIQUID))
       .reduce((sum, [, probability]) => sum + probability, 0);
+    const [re, ba, cu] = found.potentials;
     return {
       odds,
-      phases: phases.map(({ name, share, shareU, composition: [re, ba, cu] }) => ({
-        name,
-        share,
-        shareU,
-        composition: {
-          cations: Object.fromEntries(
-            Object.entries({ [rareEarth]: re, Ba: ba, Cu: cu }).filter(([, amount]) => amount > 0),
-          ),
-        },
-      })),
-      liquidShare: { ...liquidShare, unit: '1' },
-      driving,
+      phases: [
+        ...found.phases.map(({ name, share, shareU, composition }) => ({
+          name,
+          share: share * rest,
+          shareU: shareU * rest,
+          composition: {
+            cations: Object.fromEntries(
+              [rareEarth, 'Ba', 'Cu']
+                .map((symbol, k) => [symbol, composition[k]!] as const)
+                .filter(([, amount]) => amount > 0),
+            ),
+          },
+        })),
+        ...inert.map(({ name, share, composition }) => ({
+          name,
+          share,
+          shareU: 0,
+          composition: { cations: composition },
+        })),
+      ],
+      liquidShare: {
+        value: found.liquidShare.value * rest,
+        standardUncertainty: found.liquidShare.standardUncertainty * rest,
+        unit: '1',
+      },
+      liquidInterval: { low: found.liquidInterval.low * rest, high: found.liquidInterval.high * rest },
+      cuprousShare: found.cuprousShare,
+      driving: found.driving,
+      potentialsJPerMol: { re, ba, cu },
       flags: [
-        ...doubts,
+        ...film.doubts,
         ...diagramDoubts(rareEarth, request.temperatureC, request.po2Atm, isMoved(request)),
         ...disputeDoubts(liquidOdds),
         ...placeholderDoubts(
           rareEarth,
-          phases.map(({ name }) => name),
+          found.phases.map(({ name }) => name),
         ),
       ],
     };

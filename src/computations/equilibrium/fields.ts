@@ -1,10 +1,21 @@
 // Catalogue entry: the whole triangle, or a window of it, at one temperature and oxygen pressure.
 import { z } from 'zod';
 import { FIELD_JOINT, liquidOddsOf, medianIndex, scanFields } from '../../science/equilibrium/assemblage.ts';
-import { checkPhaseNames, diagramAt, superconductorName } from '../../science/equilibrium/diagram.ts';
+import {
+  bordersOf,
+  type DiagramBorder,
+  diagramOf,
+  tieTrianglesOf,
+} from '../../science/equilibrium/diagram.ts';
 import { compositionLattice, type Lattice, WHOLE_TRIANGLE } from '../../science/equilibrium/lattice.ts';
 import { diagramDoubts, placeholderDoubts } from '../../science/equilibrium/limits.ts';
-import { nominalMember } from '../../science/equilibrium/members.ts';
+import {
+  checkPhaseNames,
+  type PhaseSystem,
+  phaseSystem,
+  superconductorName,
+} from '../../science/equilibrium/phase-system.ts';
+import { radiusBeyondY } from '../../science/equilibrium/rare-earth-shift.ts';
 import { RARE_EARTHS } from '../../science/matter/elements.ts';
 import { longComputation } from '../computation.ts';
 import { flagsSchema, numericResult } from '../schema.ts';
@@ -40,19 +51,24 @@ interface BandResult {
   /** index into `fields` */
   readonly medianField: Float64Array;
   readonly fields: readonly string[];
+  /** share of liquid over the band, a member */
+  readonly liquidSums: Float64Array;
 }
 
 /** Compositions a part: enough that drawing the members again in each part costs little. */
 const BAND = 2000;
+
+const conditionsFor = (request: FieldsRequest) =>
+  conditionsOf(request, request.rareEarth, radiusBeyondY({ [request.rareEarth]: 1 }));
 
 const latticeOf = ({ divisions, region }: FieldsRequest): Lattice =>
   compositionLattice(divisions, region ?? WHOLE_TRIANGLE);
 
 export const equilibriumFields = longComputation({
   name: 'equilibrium.fields',
-  version: 1,
+  version: 2,
   summary:
-    'Odds of liquid with 123 over the RE-Ba-Cu triangle, with the fields and tie triangles of the nominal numbers.',
+    'Odds of liquid with 123 over the RE-Ba-Cu triangle, with the field borders and tie triangles of the median member.',
   request: requestSchema,
   response: z.strictObject({
     /** compositions in rows of rising RE, in a row rising Cu; shares of cations */
@@ -71,8 +87,10 @@ export const equilibriumFields = longComputation({
     /** median over the members */
     liquidShare: numericResult(),
     flags: flagsSchema,
-    /** of the nominal member */
+    /** three-phase fields of the median member: the one whose share of liquid, summed over the compositions, is the median */
     tieLines: z.array(z.strictObject({ phases: z.array(z.string()), corners: z.array(pointSchema) })),
+    /** lines between fields of that member, where the liquid takes part; of the melt's own edge and of its two-phase fields */
+    borders: z.array(z.strictObject({ fields: z.array(z.string()), from: pointSchema, to: pointSchema })),
     phasePoints: z.array(pointSchema.extend({ name: z.string() })),
   }),
   uses: [],
@@ -80,7 +98,7 @@ export const equilibriumFields = longComputation({
   cost: 'long',
   example: { rareEarth: 'Y', temperatureC: 900, po2Atm: 0.1, divisions: 20, members: 10 },
   plan(request) {
-    checkPhaseNames(conditionsOf(request, request.rareEarth));
+    checkPhaseNames(conditionsFor(request));
     const count = latticeOf(request).re.length;
     const bands: Band[] = [];
     for (let start = 0; start < count; start += BAND) {
@@ -93,7 +111,7 @@ export const equilibriumFields = longComputation({
     const lattice = latticeOf(request);
     const scan = scanFields(
       members,
-      conditionsOf(request, request.rareEarth),
+      conditionsFor(request),
       lattice.re.subarray(start, end),
       lattice.ba.subarray(start, end),
       lattice.cu.subarray(start, end),
@@ -102,11 +120,13 @@ export const equilibriumFields = longComputation({
     const n = end - start;
     const liquidShare = new Float64Array(n);
     const medianField = new Float64Array(n);
+    const liquidSums = new Float64Array(members.length);
     for (let i = 0; i < n; i++) {
       const first = i * members.length;
       const median = first + medianIndex(scan.liquidShare.subarray(first, first + members.length));
       liquidShare[i] = scan.liquidShare[median]!;
       medianField[i] = scan.fieldIndex[median]!;
+      for (let m = 0; m < members.length; m++) liquidSums[m]! += scan.liquidShare[first + m]!;
     }
     const fields = scan.fields.map((names) => names.join(FIELD_JOINT));
     return {
@@ -116,22 +136,28 @@ export const equilibriumFields = longComputation({
       usefulShare: scan.usefulShare,
       medianField,
       fields,
+      liquidSums,
     };
   },
   merge(request, bands) {
     const { re, ba, cu } = latticeOf(request);
-    const conditions = conditionsOf(request, request.rareEarth);
     const used = bands.flatMap(({ fields, medianField }) =>
       Array.from(medianField, (field) => fields[field]!),
     );
     const fieldNames = [...new Set(used)].sort();
     const indexOf = new Map(fieldNames.map((name, i) => [name, i]));
-    const nominal = diagramAt(nominalMember(), conditions);
-    const pointOf = (index: number) => {
-      const [reShare, baShare, cuShare] = nominal.points[index]!.shares;
+    const members = membersOf(request);
+    const sums = members.map((_, m) => bands.reduce((sum, { liquidSums }) => sum + liquidSums[m]!, 0));
+    const system = phaseSystem(members[medianIndex(sums)]!, conditionsFor(request));
+    const diagram = diagramOf(system);
+    const pointOf = (point: number) => {
+      const [reShare, baShare, cuShare] = [0, 1, 2].map((k) => diagram.hull.shares[3 * point + k]!) as [
+        number,
+        number,
+        number,
+      ];
       return { re: reShare, ba: baShare, cu: cuShare };
     };
-    const firstOfName = new Map(nominal.points.map(({ name }, i) => [name, i] as const).reverse());
     return {
       re,
       ba,
@@ -149,16 +175,26 @@ export const equilibriumFields = longComputation({
           fieldNames.flatMap((name) => name.split(FIELD_JOINT)),
         ),
       ],
-      tieLines: nominal.facets.map(({ corners }, i) => ({
-        phases: [...nominal.facetPhases[i]!],
+      tieLines: tieTrianglesOf(diagram).map(({ phases, corners }) => ({
+        phases,
         corners: corners.map(pointOf),
       })),
-      phasePoints: [...firstOfName]
-        .map(([name, i]) => ({ name, ...pointOf(i) }))
-        .sort((a, b) => (a.name < b.name ? -1 : 1)),
+      borders: bordersOf(diagram).map(({ fields, from, to }: DiagramBorder) => ({
+        fields: [...fields],
+        from: pointOf(from),
+        to: pointOf(to),
+      })),
+      phasePoints: phasePointsOf(system),
     };
   },
 });
+
+/** Where each solid stands in the triangle, by name. */
+function phasePointsOf({ names, shares }: PhaseSystem) {
+  return names
+    .map((name, i) => ({ name, re: shares[3 * i]!, ba: shares[3 * i + 1]!, cu: shares[3 * i + 2]! }))
+    .sort((p, q) => (p.name < q.name ? -1 : 1));
+}
 
 function concatenated(bands: readonly Float64Array[]): Float64Array {
   return Float64Array.from(bands.flatMap((band) => [...band]));

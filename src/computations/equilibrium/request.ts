@@ -1,24 +1,50 @@
-// Request parts that both equilibrium entries share, and their turn into the science's conditions.
+// Request parts that the equilibrium entries share, and their turn into the science's conditions.
 import { z } from 'zod';
-import type { Conditions, Member } from '../../science/equilibrium/diagram.ts';
+import { type InertPhase, SINK_LAYERS, type Sink } from '../../science/equilibrium/film-composition.ts';
 import { checkConditions } from '../../science/equilibrium/limits.ts';
-import { publishedMembers } from '../../science/equilibrium/members.ts';
+import { MELT_FORMS } from '../../science/equilibrium/melt.ts';
+import {
+  memberFrom,
+  PUBLISHED_COUNT,
+  publishedMembers,
+  type StoredMember,
+} from '../../science/equilibrium/members.ts';
 import { ZERO_CELSIUS_K } from '../../science/equilibrium/oxygen.ts';
-import type { RareEarth } from '../../science/equilibrium/solids.ts';
+import type { Conditions, Member } from '../../science/equilibrium/phase-system.ts';
+import { type RareEarth, SOLID_RECORDS, type SolidId } from '../../science/equilibrium/solids.ts';
+import { DIFFRACTION_CELLS_TABLE } from '../../science/tables/diffraction-cells.ts';
+import { INERT_PHASES_TABLE } from '../../science/tables/inert-phases.ts';
+import { IONIC_RADII_TABLE } from '../../science/tables/ionic-radii.ts';
+import { MELT_MEMBERS_TABLE } from '../../science/tables/melt-members.ts';
+import { PERITECTICS_RE_TABLE } from '../../science/tables/peritectics-re.ts';
+import { SUBSTRATE_SINKS_TABLE } from '../../science/tables/substrate-sinks.ts';
 import { THERMO_LINES_TABLE } from '../../science/tables/thermo-lines.ts';
 import { THERMO_MELT_TABLE } from '../../science/tables/thermo-melt.ts';
 import { THERMO_SOLIDS_TABLE } from '../../science/tables/thermo-solids.ts';
 
 const phaseNameSchema = z.string().min(1).max(40);
-const DEFAULT_MEMBERS = 50;
 const MAX_PHASES = 40;
+const MAX_MEMBERS = 400;
 
-/** T, pO2, the ensemble and what the caller moves in it. */
-export const conditionFields = {
-  temperatureC: z.number(),
-  po2Atm: z.number(),
-  /** whose numbers; the published ones are the only ensemble so far */
-  ensemble: z.literal('published').optional(),
+const SOLID_IDS = SOLID_RECORDS.map(({ id }) => id) as [SolidId, ...SolidId[]];
+/** One member as it stands on the wire: A and B of each solid, J per mole of formula. */
+const memberSchema = z.strictObject({
+  form: z.enum(MELT_FORMS),
+  melt: z.record(z.string().max(40), z.number()),
+  solids: z.partialRecord(z.enum(SOLID_IDS), z.tuple([z.number(), z.number()])),
+  jPerMolPerKelvin: z.number().positive(),
+  peritecticKPerAngstrom: z.number(),
+});
+
+/** Whose numbers, and what the caller moves in them. */
+export const ensembleFields = {
+  /** 'published', or an ensemble in full; all its members count alike */
+  ensemble: z
+    .union([
+      z.literal('published'),
+      z.strictObject({ members: z.array(memberSchema).min(1).max(MAX_MEMBERS) }),
+    ])
+    .optional(),
   /** added to a phase's energy, J per mole of its cations; negative makes it form sooner */
   offsetsJPerMol: z
     .record(phaseNameSchema, z.number().min(-1e6).max(1e6))
@@ -29,23 +55,78 @@ export const conditionFields = {
   /** phases that may not form */
   heldBack: z.array(phaseNameSchema).max(MAX_PHASES).optional(),
   seed: z.number().int().min(0).max(Number.MAX_SAFE_INTEGER).optional(),
-  members: z.number().int().min(1).max(200).optional(),
+  /** of the published ensemble, how many; all if left out */
+  members: z.number().int().min(1).max(PUBLISHED_COUNT).optional(),
 } as const;
 
+/** T, pO2, the ensemble and what the caller moves in it. */
+export const conditionFields = { temperatureC: z.number(), po2Atm: z.number(), ...ensembleFields } as const;
+
+/** Layers under the film that are eaten into. */
+export const sinksSchema = z
+  .array(
+    z.strictObject({
+      layer: z.enum(SINK_LAYERS),
+      consumedNm: z.number().min(0).max(1e5),
+      filmNm: z.number().positive().max(1e6),
+    }),
+  )
+  .max(5)
+  .optional() as unknown as z.ZodType<Sink[] | undefined>;
+
+type EnsembleRequest = z.infer<z.ZodObject<typeof ensembleFields>>;
 type ConditionRequest = z.infer<z.ZodObject<typeof conditionFields>>;
 
-/** Tables both entries rest on. */
-export const EQUILIBRIUM_TABLES = [THERMO_SOLIDS_TABLE, THERMO_LINES_TABLE, THERMO_MELT_TABLE];
+/** Tables the equilibrium entries rest on. */
+export const EQUILIBRIUM_TABLES = [
+  THERMO_SOLIDS_TABLE,
+  THERMO_LINES_TABLE,
+  THERMO_MELT_TABLE,
+  MELT_MEMBERS_TABLE,
+  PERITECTICS_RE_TABLE,
+  IONIC_RADII_TABLE,
+  INERT_PHASES_TABLE,
+  SUBSTRATE_SINKS_TABLE,
+  DIFFRACTION_CELLS_TABLE,
+];
 
-export const isMoved = ({ offsetsJPerMol = {}, heldBack = [] }: ConditionRequest): boolean =>
+export const isMoved = ({ offsetsJPerMol = {}, heldBack = [] }: EnsembleRequest): boolean =>
   heldBack.length > 0 || Object.values(offsetsJPerMol).some((offset) => offset !== 0);
 
-/** @throws DomainError EQUILIBRIUM_TEMPERATURE, EQUILIBRIUM_OXYGEN */
-export function conditionsOf(request: ConditionRequest, rareEarth: RareEarth): Conditions {
-  const { temperatureC, po2Atm, offsetsJPerMol = {}, heldBack = [] } = request;
-  checkConditions(temperatureC, po2Atm);
-  return { rareEarth, temperatureK: temperatureC + ZERO_CELSIUS_K, po2Atm, offsetsJPerMol, heldBack };
+/** Conditions without T and pO2. */
+export function ensembleConditions(
+  { offsetsJPerMol = {}, heldBack = [] }: EnsembleRequest,
+  rareEarth: RareEarth,
+  radiusBeyondYAngstrom: number,
+): Omit<Conditions, 'temperatureK' | 'po2Atm'> {
+  return { rareEarth, radiusBeyondYAngstrom, offsetsJPerMol, heldBack };
 }
 
-export const membersOf = ({ seed = 0, members = DEFAULT_MEMBERS }: ConditionRequest): readonly Member[] =>
-  publishedMembers(seed, members);
+/** @throws DomainError EQUILIBRIUM_TEMPERATURE, EQUILIBRIUM_OXYGEN */
+export function conditionsOf(
+  request: ConditionRequest,
+  rareEarth: RareEarth,
+  radiusBeyondYAngstrom: number,
+): Conditions {
+  const { temperatureC, po2Atm } = request;
+  checkConditions(temperatureC, po2Atm);
+  return {
+    ...ensembleConditions(request, rareEarth, radiusBeyondYAngstrom),
+    temperatureK: temperatureC + ZERO_CELSIUS_K,
+    po2Atm,
+  };
+}
+
+export function membersOf({
+  ensemble,
+  seed = 0,
+  members = PUBLISHED_COUNT,
+}: EnsembleRequest): readonly Member[] {
+  if (ensemble !== undefined && ensemble !== 'published')
+    return ensemble.members.map((member) => memberFrom(member as StoredMember));
+  return publishedMembers(seed, members);
+}
+
+/** Shares of the triangle's phases once inert phases hold their part of the cations. */
+export const restShare = (inert: readonly InertPhase[]): number =>
+  1 - inert.reduce((sum, { share }) => sum + share, 0);

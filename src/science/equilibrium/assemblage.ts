@@ -10,7 +10,12 @@ import {
   phaseSystem,
   superconductorName,
 } from './phase-system.ts';
-import { type PhaseShare, type PointEquilibrium, pointEquilibrium, SMALLEST_SHARE } from './point-equilibrium.ts';
+import {
+  type PhaseShare,
+  type PointEquilibrium,
+  pointEquilibrium,
+  SMALLEST_SHARE,
+} from './point-equilibrium.ts';
 
 /** RE, Ba, Cu shares that sum to 1. */
 export type CationShares = readonly [number, number, number];

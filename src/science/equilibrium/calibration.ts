@@ -141,7 +141,9 @@ function calibrated124(values: SolidValues): SolidShift {
       po2Atm,
     );
     const bare = { ...values, '124': { aJPerMol: 0, bJPerMolK: 0 } };
-    return products - solidGrandPotentialJPerMol(solidRecord('124'), bare, oxygenStateAt(temperatureK, po2Atm));
+    return (
+      products - solidGrandPotentialJPerMol(solidRecord('124'), bare, oxygenStateAt(temperatureK, po2Atm))
+    );
   });
   const bJPerMolK = (needed[1]! - needed[0]!) / (LINE_124_K[1] - LINE_124_K[0]);
   return { aJPerMol: needed[0]! - bJPerMolK * LINE_124_K[0], bJPerMolK };

@@ -40,7 +40,10 @@ export function decompositionInto(melt: Melt, compound: Placed, residue: Placed)
   ] as const) {
     if (by < -1e-15) end = Math.min(end, -at / by);
   }
-  const place = (t: number): [number, number] => [Math.max(NO_RE, a[0] + t * dRe), Math.max(NO_RE, a[1] + t * dBa)];
+  const place = (t: number): [number, number] => [
+    Math.max(NO_RE, a[0] + t * dRe),
+    Math.max(NO_RE, a[1] + t * dBa),
+  ];
   const heightAt = (t: number): number => {
     const [y, b] = place(t);
     return (melt.omega(y, b) + t * residue.height) / (1 + t) - compound.height;

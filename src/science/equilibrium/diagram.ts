@@ -38,7 +38,8 @@ export function diagramOf(system: PhaseSystem): Diagram {
   const names: string[] = corners.map((i) => solidNames[i]!);
   for (let i = 0; i < heights.length; i++) {
     if (!isFree[i] || corners.includes(i)) continue;
-    if (hull.add(shares[3 * i]!, shares[3 * i + 1]!, shares[3 * i + 2]!, heights[i]!) >= 0) names.push(solidNames[i]!);
+    if (hull.add(shares[3 * i]!, shares[3 * i + 1]!, shares[3 * i + 2]!, heights[i]!) >= 0)
+      names.push(solidNames[i]!);
   }
   if (!isMeltFree) return { hull, names };
   const addMelt = (y: number, b: number, omega: number): void => {
@@ -54,8 +55,12 @@ export function diagramOf(system: PhaseSystem): Diagram {
   addMelt(0, 0, search.melt.omega(0, 0));
   const plane = new Float64Array(3);
   const isWide = (facet: number): boolean => {
-    const melts = [0, 1, 2].map((k) => hull.corners[3 * facet + k]!).filter((point) => names[point] === LIQUID);
-    return melts.some((p) => melts.some((q) => Math.abs(hull.shares[3 * p + 1]! - hull.shares[3 * q + 1]!) > FAR));
+    const melts = [0, 1, 2]
+      .map((k) => hull.corners[3 * facet + k]!)
+      .filter((point) => names[point] === LIQUID);
+    return melts.some((p) =>
+      melts.some((q) => Math.abs(hull.shares[3 * p + 1]! - hull.shares[3 * q + 1]!) > FAR),
+    );
   };
   for (let facet = 0; facet < hull.facetCount && names.length < MAX_POINTS; facet++) {
     if (!hull.isAlive[facet]) continue;
@@ -72,7 +77,8 @@ export function diagramOf(system: PhaseSystem): Diagram {
     }
     const tolerance = [SHARP_J_PER_MOL, SHARP_J_PER_MOL, SMOOTH_J_PER_MOL, MELT_ALONE_J_PER_MOL][nMelt]!;
     const floors = nMelt < 2 || isWide(facet) ? search.valleys(plane) : [];
-    if (nMelt > 0) floors.push(search.descend(plane, Math.max(y / nMelt, 1e-9), Math.max(b / nMelt, 1e-9), SETTLED));
+    if (nMelt > 0)
+      floors.push(search.descend(plane, Math.max(y / nMelt, 1e-9), Math.max(b / nMelt, 1e-9), SETTLED));
     for (const floor of floors) {
       if (floor.height < -tolerance) addMelt(floor.y, floor.b, search.melt.omega(floor.y, floor.b));
     }
@@ -107,4 +113,53 @@ export function phasesAt(
     }))
     .sort((p, q) => (p.name < q.name ? -1 : 1));
   return { facet, phases };
+}
+
+/** A field of three phases: a facet with three names. */
+export interface TieTriangle {
+  readonly phases: string[];
+  /** indices of the hull's points, in the order of `phases` */
+  readonly corners: readonly number[];
+}
+
+export function tieTrianglesOf({ hull, names }: Diagram): TieTriangle[] {
+  const triangles: TieTriangle[] = [];
+  for (let facet = 0; facet < hull.facetCount; facet++) {
+    if (!hull.isAlive[facet]) continue;
+    const corners = [0, 1, 2]
+      .map((k) => hull.corners[3 * facet + k]!)
+      .sort((p, q) => (names[p]! < names[q]! ? -1 : 1));
+    const phases = corners.map((point) => names[point]!);
+    if (new Set(phases).size === 3) triangles.push({ phases, corners });
+  }
+  return triangles;
+}
+
+/** A piece of line between two fields of which one holds a curved edge of the melt. */
+export interface DiagramBorder {
+  /** names of the fields on its two sides */
+  readonly fields: readonly string[];
+  readonly from: number;
+  readonly to: number;
+}
+
+/** Every piece of line between two different fields that is no side of a tie triangle: the melt's own edge. */
+export function bordersOf({ hull, names }: Diagram): DiagramBorder[] {
+  const fieldOf = (facet: number): string =>
+    [...new Set([0, 1, 2].map((k) => names[hull.corners[3 * facet + k]!]!))].sort().join(' + ');
+  const borders: DiagramBorder[] = [];
+  for (let facet = 0; facet < hull.facetCount; facet++) {
+    if (!hull.isAlive[facet]) continue;
+    const own = fieldOf(facet);
+    for (let k = 0; k < 3; k++) {
+      const other = hull.across[3 * facet + k]!;
+      if (other < facet) continue; // the rim, or met from the other side
+      const from = hull.corners[3 * facet + k]!;
+      const to = hull.corners[3 * facet + ((k + 1) % 3)]!;
+      const beyond = fieldOf(other);
+      if (beyond !== own && names[from] === LIQUID && names[to] === LIQUID)
+        borders.push({ fields: [own, beyond], from, to });
+    }
+  }
+  return borders;
 }

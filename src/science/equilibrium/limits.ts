@@ -1,11 +1,9 @@
 // What the diagram may be asked, and where its answer is extrapolated or rests on nothing published. degC, atm.
 import type { Doubt } from '../doubt.ts';
 import { DomainError } from '../errors.ts';
-import { ternaryCoordinates } from '../matter/cation-ratios.ts';
-import { isRareEarth, RARE_EARTHS } from '../matter/elements.ts';
 import { inWords } from '../measured.ts';
-import { LIQUID } from './diagram.ts';
 import { ZERO_CELSIUS_K } from './oxygen.ts';
+import { LIQUID } from './phase-system.ts';
 import { phaseName, type RareEarth, solidsOf } from './solids.ts';
 
 /** Where the compounds near 123 were measured: 800-950 C (cells), 577-877 C (cells), 850 C (quenches). */
@@ -14,12 +12,14 @@ const SOLIDS_RANGE_C = [700, 950] as const;
 const SOLIDS_RANGE_ATM = [1e-5, 1] as const;
 /** pO2 of the published melting points. */
 const LIQUID_RANGE_ATM = [0.02, 1] as const;
-/** Above this the real melt has moved away from the eutectic composition: the first peritectic in air lies here. */
-const FIXED_COMPOSITION_C = 940;
+/** Hottest melting in the calibration, degC: that of Cu2O + CuO. */
+const MELT_RANGE_C = 1091;
 const ASKABLE_C = [300, 1400] as const;
 const ASKABLE_ATM = [1e-12, 200] as const;
 /** RE that share the Ba site (solid solutions RE1+xBa2-xCu3O7) [looked-up: Wong-Ng et al. 1994 and others for Nd, Eu, Sm]. */
 const LARGE: readonly string[] = ['La', 'Ce', 'Pr', 'Nd', 'Sm', 'Eu', 'Gd'];
+/** Small RE whose published peritectic lies below the line in the radius. */
+const SMALL: readonly string[] = ['Tm', 'Yb', 'Lu'];
 const WITHOUT_123: readonly string[] = ['Ce', 'Tb'];
 
 /**
@@ -47,47 +47,6 @@ export function checkConditions(temperatureC: number, po2Atm: number): void {
       'Give the oxygen partial pressure in atm: 1 atm is 760 Torr, 101325 Pa, 1.01325 bar.',
     );
   }
-}
-
-/** Cations of a request turned into the triangle's shares. */
-export interface TriangleComposition {
-  readonly rareEarth: RareEarth;
-  readonly shares: readonly [number, number, number];
-  readonly doubts: readonly Doubt[];
-}
-
-/**
- * Shares of RE, Ba and Cu among themselves. Several rare earths count together, under the name of the most abundant; without
- * any, phases are named with Y. Other elements are left out and said so.
- *
- * @throws DomainError TERNARY_EMPTY where no RE, Ba or Cu is above 0; ELEMENT_UNKNOWN
- */
-export function triangleComposition(cations: Readonly<Record<string, number>>): TriangleComposition {
-  const { re, ba, cu, outside } = ternaryCoordinates(cations);
-  const rareEarths = RARE_EARTHS.filter((symbol) => (cations[symbol] ?? 0) > 0);
-  const others = Object.keys(cations).filter(
-    (symbol) => cations[symbol]! > 0 && !isRareEarth(symbol) && symbol !== 'Ba' && symbol !== 'Cu',
-  );
-  const rareEarth = rareEarths.reduce<RareEarth>(
-    (most, symbol) => ((cations[symbol] ?? 0) > (cations[most] ?? 0) ? symbol : most),
-    rareEarths[0] ?? 'Y',
-  );
-  const doubts: Doubt[] = [];
-  if (rareEarths.length > 1) {
-    doubts.push({
-      code: 'RARE_EARTHS_AS_ONE',
-      message: `${rareEarths.join(', ')} are counted together and named ${rareEarth}, the most abundant.`,
-    });
-  }
-  if (others.length > 0) {
-    doubts.push({
-      code: 'ELEMENTS_IGNORED',
-      message:
-        `${others.join(', ')} (${(100 * outside).toPrecision(3)} % of the cations) are left out: ` +
-        'this diagram knows rare earths, Ba and Cu only, so shares are of those cations.',
-    });
-  }
-  return { rareEarth, shares: [re, ba, cu], doubts };
 }
 
 /** Doubts that hold over a whole diagram, whatever the composition. */
@@ -123,32 +82,36 @@ export function diagramDoubts(
   }
   if (po2Atm < LIQUID_RANGE_ATM[0] || po2Atm > LIQUID_RANGE_ATM[1]) {
     doubts.push({
-      code: 'LIQUID_LINE_EXTRAPOLATED',
+      code: 'MELT_EXTRAPOLATED',
       message:
         `${inWords(po2Atm)} atm is outside ${LIQUID_RANGE_ATM[0]} to ${LIQUID_RANGE_ATM[1]} atm, where melting was measured. ` +
         'Liquid at 850 degC somewhere between 4e-4 and 1 atm is published, without numbers.',
     });
   }
-  if (temperatureC > FIXED_COMPOSITION_C) {
+  if (temperatureC > MELT_RANGE_C) {
     doubts.push({
-      code: 'LIQUID_COMPOSITION_FIXED',
-      message:
-        `Above about ${FIXED_COMPOSITION_C} degC in air the melt moves towards Ba:Cu 3:5 and dissolves more RE; ` +
-        'here it keeps the eutectic composition, so the melting of 123 near 1010 degC is not described.',
+      code: 'MELT_HOT',
+      message: `Above ${MELT_RANGE_C} degC no melt of this system was in the calibration.`,
     });
   }
   if (rareEarth !== 'Y') {
     doubts.push({
-      code: 'RE_SHIFT_NOT_MODELLED',
+      code: 'RE_SHIFT',
       message:
-        `Energies of 123, 211 and the melt are those of Y: the low-melting reactions hardly depend on the rare earth ` +
-        '(Ullman, McCallum, Verhoeven, J. Mater. Res. 4, 1989), the peritectic of 123 does.',
+        `Energies are those of Y but for one: 123 is moved so that its peritectic in air lies on a line in the radius of the rare earth ` +
+        'through those of Gd, Dy and Er (Tp from memory; linear in the radius by Saitoh et al. 1997). The melt is that of Y.',
+    });
+  }
+  if (SMALL.includes(rareEarth)) {
+    doubts.push({
+      code: 'RE_PERITECTIC_BELOW_LINE',
+      message: `Published peritectic temperatures of Yb (900 degC) and Lu (880 degC) lie far below that line: 123 of ${rareEarth} is less stable than shown.`,
     });
   }
   if (LARGE.includes(rareEarth)) {
     doubts.push({
       code: 'RE_BA_EXCHANGE_UNKNOWN',
-      message: `${rareEarth} can sit on the Ba site of 123; that solid solution is not described here.`,
+      message: `${rareEarth} can sit on the Ba site of 123 (RE1+xBa2-xCu3O7); that solid solution is not described here, so x is unknown.`,
     });
   }
   if (WITHOUT_123.includes(rareEarth)) {
@@ -176,15 +139,15 @@ export function placeholderDoubts(rareEarth: RareEarth, names: Iterable<string>)
   ];
 }
 
-/** A doubt where the two published eutectic temperatures, 33 K apart, decide whether there is liquid. */
+/** A doubt where members disagree on whether there is liquid. */
 export function disputeDoubts(liquidOdds: number): Doubt[] {
   if (liquidOdds < 0.05 || liquidOdds > 0.95) return [];
   return [
     {
-      code: 'LIQUID_LINE_DISPUTED',
+      code: 'LIQUID_DISPUTED',
       message:
-        `${LIQUID} in ${Math.round(100 * liquidOdds)} % of the members: published melting in air is 890 degC or 923 +- 10 degC, ` +
-        'and its shift with pO2 is 30 to 64 K per decade.',
+        `${LIQUID} in ${Math.round(100 * liquidOdds)} % of the members: its onset is known to 15 degC in air and to 40 degC at low pO2; ` +
+        'the models put the eutectic in air 14 degC above the published 923 degC.',
     },
   ];
 }

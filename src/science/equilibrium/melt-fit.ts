@@ -1,11 +1,12 @@
 // The calibration of a melt: its parameters and the doubtful data of the solids fitted together to the calibration set.
-import { fitLeastSquares } from '../numerics/least-squares.ts';
+
 import { bracketedRoot } from '../numerics/bracketed-root.ts';
+import { fitLeastSquares } from '../numerics/least-squares.ts';
 import { MELT_CALIBRATION } from '../tables/melt-calibration.ts';
 import { MELT_PRIORS } from '../tables/melt-priors.ts';
 import { calibrateSolids, midwayLimitsAtm } from './calibration.ts';
 import { decompositionInto, edgeMeltOver, type MeltOpposite, type Placed } from './decomposition.ts';
-import { D_BA, D_RE, Melt, MELT_NUMBERS, type MeltForm, type MeltParameters, OMEGA } from './melt.ts';
+import { D_BA, D_RE, MELT_NUMBERS, Melt, type MeltForm, type MeltParameters, OMEGA } from './melt.ts';
 import { lineRecord, oxygenStateAt, ZERO_CELSIUS_K } from './oxygen.ts';
 import { type SolidId, type SolidValues, solidGrandPotentialJPerMol, solidRecord } from './solids.ts';
 
@@ -30,7 +31,8 @@ interface Prior {
   readonly value: number;
   readonly sigma: number;
 }
-export const priorsOf = (form: MeltForm): readonly Prior[] => MELT_PRIORS.records.filter((record) => record.form === form);
+export const priorsOf = (form: MeltForm): readonly Prior[] =>
+  MELT_PRIORS.records.filter((record) => record.form === form);
 
 /** A fit's problem: centre of every datum and prior, and data left out. A draw moves the centres. */
 export interface FitProblem {
@@ -63,7 +65,10 @@ function solidsFrom(shift: (id: EntryId) => number, other: SolidValues): SolidVa
   return calibrateSolids({
     given: {
       ...other,
-      '011': { aJPerMol: solidRecord('011').aJPerMol + shift('solid-011'), bJPerMolK: solidRecord('011').bJPerMolK },
+      '011': {
+        aJPerMol: solidRecord('011').aJPerMol + shift('solid-011'),
+        bJPerMolK: solidRecord('011').bJPerMolK,
+      },
       '211': {
         aJPerMol: of211.aJPerMol + shift('solid-211') - turn * PIVOT_K,
         bJPerMolK: of211.bJPerMolK + turn,
@@ -160,7 +165,9 @@ function modelled(melt: MeltParameters, solids: SolidValues): Map<EntryId, numbe
       const here = scene(t, 0.21);
       const compound = here.placed('011');
       return Math.min(
-        ...(['210', 'bao'] as const).map((rich) => decompositionInto(here.melt, compound, here.placed(rich)).height),
+        ...(['210', 'bao'] as const).map(
+          (rich) => decompositionInto(here.melt, compound, here.placed(rich)).height,
+        ),
         here.melt.omega(0, 0.5) - compound.height,
       );
     }, 1288),
@@ -185,11 +192,17 @@ function modelled(melt: MeltParameters, solids: SolidValues): Map<EntryId, numbe
 }
 
 /** Melt and solids of a point of the fit. */
-function partsAt(problem: FitProblem, coordinates: ArrayLike<number>): { melt: MeltParameters; solids: SolidValues } {
+function partsAt(
+  problem: FitProblem,
+  coordinates: ArrayLike<number>,
+): { melt: MeltParameters; solids: SolidValues } {
   const priors = priorsOf(problem.form);
   const shifts = new Map(SOLID_DATA.map(({ id, sigma }, i) => [id, sigma * coordinates[i]!]));
   const values = Object.fromEntries(
-    priors.map(({ parameter, value, sigma }, i) => [parameter, value + sigma * coordinates[SOLID_DATA.length + i]!]),
+    priors.map(({ parameter, value, sigma }, i) => [
+      parameter,
+      value + sigma * coordinates[SOLID_DATA.length + i]!,
+    ]),
   );
   return {
     melt: { form: problem.form, values },
@@ -231,7 +244,7 @@ export function fitMelt(problem: FitProblem, start?: ArrayLike<number>): FittedM
   const nCoordinates = SOLID_DATA.length + priors.length;
   const nResiduals = MELT_DATA.length + nCoordinates;
   let asked: Float64Array | undefined;
-  let answered = new Float64Array(0);
+  let answered: Float64Array = new Float64Array(0);
   const model = (coordinates: Float64Array, i: number): number => {
     if (asked === undefined || asked.some((value, k) => value !== coordinates[k])) {
       asked = coordinates.slice();
@@ -239,11 +252,16 @@ export function fitMelt(problem: FitProblem, start?: ArrayLike<number>): FittedM
     }
     return answered[i]!;
   };
-  const { parameters } = fitLeastSquares(model, new Float64Array(nResiduals), start ?? new Float64Array(nCoordinates), {
-    scales: new Float64Array(nCoordinates).fill(1),
-    maxIterations: 120,
-    tolerance: 1e-7,
-  });
+  const { parameters } = fitLeastSquares(
+    model,
+    new Float64Array(nResiduals),
+    start ?? new Float64Array(nCoordinates),
+    {
+      scales: new Float64Array(nCoordinates).fill(1),
+      maxIterations: 120,
+      tolerance: 1e-7,
+    },
+  );
   return fittedAt(problem, parameters);
 }
 
@@ -259,7 +277,9 @@ export function fittedAt(problem: FitProblem, coordinates: ArrayLike<number>): F
     melt,
     solids,
     coordinates: Float64Array.from(coordinates),
-    deviations: Object.fromEntries(MELT_DATA.map(({ id, value }) => [id, model.get(id)! - (problem.centres[id] ?? value)])),
+    deviations: Object.fromEntries(
+      MELT_DATA.map(({ id, value }) => [id, model.get(id)! - (problem.centres[id] ?? value)]),
+    ),
     cost: {
       data: squares(0, nData),
       solids: squares(nData, nData + nSolids),

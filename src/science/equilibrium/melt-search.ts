@@ -79,7 +79,8 @@ export class MeltSearch {
     const found: MeltPoint[] = [];
     const follow = (y: number, b: number): void => {
       const floor = this.descend(plane, y, b);
-      if (!found.some((other) => Math.abs(other.b - floor.b) + Math.abs(other.y - floor.y) < 1e-7)) found.push(floor);
+      if (!found.some((other) => Math.abs(other.b - floor.b) + Math.abs(other.y - floor.y) < 1e-7))
+        found.push(floor);
     };
     for (let k = 0; k < GRID_SIZE; k++) {
       const { i, j, y, b } = GRID[k]!;

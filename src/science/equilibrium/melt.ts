@@ -171,7 +171,8 @@ export class Melt {
     const asymmetry = b * (c - b);
     const a = this.#a0 + this.#a1 * b + this.#a2 * b * b + this.#a3 * y + this.#a4 * asymmetry;
     this.#share(a, c * (this.#w0 + this.#w1 * b));
-    const mixing = (y > 0 ? y * Math.log(y) : 0) + (b > 0 ? b * Math.log(b) : 0) + (c > 0 ? c * Math.log(c) : 0);
+    const mixing =
+      (y > 0 ? y * Math.log(y) : 0) + (b > 0 ? b * Math.log(b) : 0) + (c > 0 ? c * Math.log(c) : 0);
     return (
       y * this.#gRe +
       b * this.#gBa +

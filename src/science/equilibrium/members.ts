@@ -15,9 +15,18 @@ export interface StoredMember {
 }
 
 /** A stored member as the phases take it. */
-export function memberFrom({ form, melt, solids, jPerMolPerKelvin, peritecticKPerAngstrom }: StoredMember): Member {
+export function memberFrom({
+  form,
+  melt,
+  solids,
+  jPerMolPerKelvin,
+  peritecticKPerAngstrom,
+}: StoredMember): Member {
   const values: SolidValues = {};
-  for (const [id, [aJPerMol, bJPerMolK]] of Object.entries(solids) as [SolidId, readonly [number, number]][]) {
+  for (const [id, [aJPerMol, bJPerMolK]] of Object.entries(solids) as [
+    SolidId,
+    readonly [number, number],
+  ][]) {
     values[id] = { aJPerMol, bJPerMolK };
   }
   return { solids: values, melt: { form, values: melt }, jPerMolPerKelvin, peritecticKPerAngstrom };

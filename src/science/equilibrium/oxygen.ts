@@ -45,6 +45,9 @@ export function cupricLimitK(po2Atm: number): number {
   return CUPROUS.a / (-CUPROUS.b - (GAS_CONSTANT * Math.log(po2Atm)) / 4);
 }
 
+/** Root mean square of the anchors about oxygenAboveSix [derived: fit to anchors from memory]. */
+export const OXYGEN_ABOVE_SIX_RMS = 0.013;
+
 /**
  * Oxygen z in REBa2Cu3O6+z in balance with the gas: 0 = h - T s + w z + R T ln(z/(2 - z)) - 1/2 R T ln p.
  * Two equal sites a cell and a mean repulsion; the order of the chains is left out.

@@ -119,14 +119,22 @@ function columnsOf(rareEarth: RareEarth): SolidColumns {
  * @param oxygen state of the gas there; worked out here if left out
  */
 export function phaseSystem(member: Member, conditions: Conditions, oxygen?: OxygenState): PhaseSystem {
-  const { rareEarth, temperatureK, po2Atm, offsetsJPerMol = {}, heldBack = [], radiusBeyondYAngstrom = 0 } = conditions;
+  const {
+    rareEarth,
+    temperatureK,
+    po2Atm,
+    offsetsJPerMol = {},
+    heldBack = [],
+    radiusBeyondYAngstrom = 0,
+  } = conditions;
   const gas = oxygen ?? oxygenStateAt(temperatureK, po2Atm);
   const { records, names, shares, cations } = columnsOf(rareEarth);
   const heights = new Float64Array(records.length);
   const isFree = new Uint8Array(records.length).fill(1);
   records.forEach((record, i) => {
     let omega = solidGrandPotentialJPerMol(record, member.solids, gas);
-    if (record.id === '123') omega -= radiusBeyondYAngstrom * member.peritecticKPerAngstrom * member.jPerMolPerKelvin;
+    if (record.id === '123')
+      omega -= radiusBeyondYAngstrom * member.peritecticKPerAngstrom * member.jPerMolPerKelvin;
     heights[i] = omega / cations[i]! + (offsetsJPerMol[names[i]!] ?? 0);
     if (heldBack.includes(names[i]!)) isFree[i] = 0;
   });

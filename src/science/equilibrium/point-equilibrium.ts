@@ -56,7 +56,11 @@ const solidColumn = ({ shares, heights }: PhaseSystem, i: number): Column => ({
   shares: [shares[3 * i]!, shares[3 * i + 1]!, shares[3 * i + 2]!],
   height: heights[i]!,
 });
-const meltColumn = ({ y, b }: MeltPoint, height: number): Column => ({ solid: -1, shares: [y, b, 1 - y - b], height });
+const meltColumn = ({ y, b }: MeltPoint, height: number): Column => ({
+  solid: -1,
+  shares: [y, b, 1 - y - b],
+  height,
+});
 
 /** Lowest free solid of each pure cation: a basis at every composition. */
 function cornerBasis(system: PhaseSystem): [Column, Column, Column] {
@@ -189,13 +193,19 @@ function meltAndSolid(system: PhaseSystem, solid: Column, x: Shares, guess: numb
     const plane = meltPlane(system, y, b);
     const excess = plane[0] * s[0] + plane[1] * s[1] + plane[2] * s[2] - solid.height;
     if (Math.abs(excess) < 1e-9 || high - low < 1e-15) {
-      return { columns: [solid, meltColumn({ y, b, height: 0 }, numbers[OMEGA]!)], weights: [w, 1 - w], plane };
+      return {
+        columns: [solid, meltColumn({ y, b, height: 0 }, numbers[OMEGA]!)],
+        weights: [w, 1 - w],
+        plane,
+      };
     }
-    if (excess > 0) low = w; // the melt would rather give the solid up
+    if (excess > 0)
+      low = w; // the melt would rather give the solid up
     else high = w;
     const dRe = (y - s[0]) / rest;
     const dBa = (b - s[1]) / rest;
-    const bend = dRe * dRe * numbers[D_RE_RE]! + 2 * dRe * dBa * numbers[D_RE_BA]! + dBa * dBa * numbers[D_BA_BA]!;
+    const bend =
+      dRe * dRe * numbers[D_RE_RE]! + 2 * dRe * dBa * numbers[D_RE_BA]! + dBa * dBa * numbers[D_BA_BA]!;
     const slope = -rest * bend;
     let next = w - excess / slope;
     if (!(slope < 0 && next > low && next < high)) next = (low + high) / 2;
@@ -246,7 +256,13 @@ function meltAndSolids(
 }
 
 /** Newton steps on a set of at most two solids beside one melt. */
-function meltWith(system: PhaseSystem, solids: readonly Column[], x: Shares, start: Shares, share: number): Polished | undefined {
+function meltWith(
+  system: PhaseSystem,
+  solids: readonly Column[],
+  x: Shares,
+  start: Shares,
+  share: number,
+): Polished | undefined {
   const [p, q] = solids;
   if (p === undefined) return meltAlone(system, x);
   if (q === undefined) return meltAndSolid(system, p, x, 1 - share);
@@ -327,7 +343,9 @@ export function pointEquilibrium(system: PhaseSystem, shares: Shares): PointEqui
   for (;;) {
     programme(system, basis, x, found);
     if (!system.isMeltFree) break;
-    const deep = system.search.valleys(basis.plane, betweenMelts(basis)).filter(({ height }) => height < -tolerance);
+    const deep = system.search
+      .valleys(basis.plane, betweenMelts(basis))
+      .filter(({ height }) => height < -tolerance);
     if (deep.length > 0 && found.length < MAX_COLUMNS) {
       const before = found.length;
       for (const { y, b } of deep) {
@@ -350,10 +368,12 @@ export function pointEquilibrium(system: PhaseSystem, shares: Shares): PointEqui
 function betweenMelts({ columns, weights }: Basis): [number, number][] {
   const melts = columns.filter(({ solid }, i) => solid < 0 && weights[i]! > SMALLEST_SHARE);
   return melts.flatMap((p, i) =>
-    melts.slice(i).map(({ shares }): [number, number] => [
-      Math.max(1e-12, (p.shares[0] + shares[0]) / 2),
-      Math.max(1e-12, (p.shares[1] + shares[1]) / 2),
-    ]),
+    melts
+      .slice(i)
+      .map(({ shares }): [number, number] => [
+        Math.max(1e-12, (p.shares[0] + shares[0]) / 2),
+        Math.max(1e-12, (p.shares[1] + shares[1]) / 2),
+      ]),
   );
 }
 
@@ -373,13 +393,18 @@ function answer(
     const name = solid < 0 ? LIQUID : system.names[solid]!;
     const same = parts.find(
       (part) =>
-        part.name === name && shares.every((share, k) => Math.abs(share - part.sums[k]! / part.share) < ONE_MELT),
+        part.name === name &&
+        shares.every((share, k) => Math.abs(share - part.sums[k]! / part.share) < ONE_MELT),
     );
     if (same) {
       same.share += weight;
       for (let k = 0; k < 3; k++) same.sums[k]! += weight * shares[k]!;
     } else {
-      parts.push({ name, share: weight, sums: shares.map((share) => weight * share) as [number, number, number] });
+      parts.push({
+        name,
+        share: weight,
+        sums: shares.map((share) => weight * share) as [number, number, number],
+      });
     }
   });
   parts.sort((p, q) => (p.name < q.name ? -1 : p.name > q.name ? 1 : 0));

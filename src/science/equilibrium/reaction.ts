@@ -1,9 +1,17 @@
 // Lines and points where phases stand together: how far a reaction is from happening, and where it does. K, atm, J per mole of
 // cations.
-import { bracketedRoot } from '../numerics/bracketed-root.ts';
+
 import { DomainError } from '../errors.ts';
+import { bracketedRoot } from '../numerics/bracketed-root.ts';
 import { decompositionInto, edgeMeltOver, type Placed } from './decomposition.ts';
-import { type Conditions, LIQUID, type Member, type PhaseSystem, phaseNamesOf, phaseSystem } from './phase-system.ts';
+import {
+  type Conditions,
+  LIQUID,
+  type Member,
+  type PhaseSystem,
+  phaseNamesOf,
+  phaseSystem,
+} from './phase-system.ts';
 import { pointEquilibrium } from './point-equilibrium.ts';
 
 /** A melt in equilibrium with solids. */
@@ -68,7 +76,11 @@ function meetingOf(system: PhaseSystem, names: readonly string[]): Meeting {
   const indices = names.filter((name) => name !== LIQUID).map((name) => system.names.indexOf(name));
   const at = (i: number): readonly number[] => placed(system, i).shares;
   const refuse = (why: string): never => {
-    throw new DomainError('EQUILIBRIUM_REACTION', `${names.join(' + ')}: ${why}`, 'Name the phases of one reaction.');
+    throw new DomainError(
+      'EQUILIBRIUM_REACTION',
+      `${names.join(' + ')}: ${why}`,
+      'Name the phases of one reaction.',
+    );
   };
   if (names.includes(LIQUID)) {
     const [p, q, r] = indices;
@@ -89,7 +101,11 @@ function meetingOf(system: PhaseSystem, names: readonly string[]): Meeting {
     const others = indices.filter((_, i) => i !== last);
     const weights = weightsOf(at(indices[last]!), others.map(at));
     if (weights === undefined) continue;
-    return { kind: 'solids', indices: [...others, indices[last]!], coefficients: [...weights.map((w) => -w), 1] };
+    return {
+      kind: 'solids',
+      indices: [...others, indices[last]!],
+      coefficients: [...weights.map((w) => -w), 1],
+    };
   }
   return refuse('these solids do not make each other.');
 }
@@ -102,7 +118,11 @@ function meltOf(system: PhaseSystem, y: number, b: number): ReactionMelt {
 function middle(parts: readonly Placed[]): Pick<ReactionHeight, 'amid' | 'mixtureHeight'> {
   const n = parts.length;
   return {
-    amid: [0, 1, 2].map((k) => parts.reduce((sum, { shares }) => sum + shares[k]! / n, 0)) as [number, number, number],
+    amid: [0, 1, 2].map((k) => parts.reduce((sum, { shares }) => sum + shares[k]! / n, 0)) as [
+      number,
+      number,
+      number,
+    ],
     mixtureHeight: parts.reduce((sum, { height }) => sum + height / n, 0),
   };
 }
@@ -140,7 +160,10 @@ function heightOfMeeting(system: PhaseSystem, meeting: Meeting): ReactionHeight 
   const plane = [0, 1, 2].map((k) => {
     const corner = [0, 0, 0];
     corner[k] = 1;
-    return weightsOf(corner, solids.map(({ shares }) => shares))!.reduce((sum, w, i) => sum + w * solids[i]!.height, 0);
+    return weightsOf(
+      corner,
+      solids.map(({ shares }) => shares),
+    )!.reduce((sum, w, i) => sum + w * solids[i]!.height, 0);
   });
   const floor = search.valleys(plane)[0];
   return floor && withMelt(floor.height, floor.y, floor.b, solids);

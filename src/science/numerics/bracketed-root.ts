@@ -35,9 +35,14 @@ export function bracketedRoot(
     const most = high ?? to;
     if (!(next > least && next < most)) {
       if (low !== undefined && high !== undefined) next = (low + high) / 2;
-      else next = low === undefined ? Math.max(from, x - Math.abs(x - other) * 4) : Math.min(to, x + Math.abs(x - other) * 4);
+      else
+        next =
+          low === undefined
+            ? Math.max(from, x - Math.abs(x - other) * 4)
+            : Math.min(to, x + Math.abs(x - other) * 4);
     }
-    if (next === x || Math.abs(next - x) < tolerance) return low === undefined && high === undefined ? undefined : next;
+    if (next === x || Math.abs(next - x) < tolerance)
+      return low === undefined && high === undefined ? undefined : next;
     if ((next === from && other === from) || (next === to && other === to)) return undefined;
     other = x;
     otherValue = value;

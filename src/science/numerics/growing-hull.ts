@@ -21,8 +21,8 @@ export class GrowingHull {
   readonly heights: number[] = [];
   /** three point indices a facet; a facet that was taken away has isAlive 0 */
   readonly corners: number[] = [];
-  /** the facet across the edge from corner k to corner k + 1; -1 at the rim of the triangle */
-  readonly #across: number[] = [];
+  /** the facet across the edge from corner k to the next; -1 at the rim of the triangle */
+  readonly across: number[] = [];
   readonly isAlive: number[] = [];
   /** heights of the facet's plane over the three pure components */
   readonly planes: number[] = [];
@@ -60,7 +60,7 @@ export class GrowingHull {
     const facet = this.isAlive.length;
     this.isAlive.push(1);
     this.corners.push(p, q, r);
-    this.#across.push(-1, -1, -1);
+    this.across.push(-1, -1, -1);
     for (let i = 0; i < 9; i++) this.#weights.push(w[i]!);
     for (let i = 0; i < 3; i++) {
       this.planes.push(w[3 * i]! * heights[p]! + w[3 * i + 1]! * heights[q]! + w[3 * i + 2]! * heights[r]!);
@@ -91,7 +91,7 @@ export class GrowingHull {
         weights[i] = weight;
         if (weight < least) {
           isOutside = true;
-          const next = this.#across[3 * facet + NEXT[i]!]!; // the edge opposite corner i
+          const next = this.across[3 * facet + NEXT[i]!]!; // the edge opposite corner i
           if (next >= 0) {
             least = weight;
             towards = next;
@@ -114,13 +114,17 @@ export class GrowingHull {
       if (!this.isAlive[facet]) continue;
       let least = Number.POSITIVE_INFINITY;
       for (let i = 0; i < 3; i++) {
-        least = Math.min(least, a * m[9 * facet + i]! + b * m[9 * facet + 3 + i]! + c * m[9 * facet + 6 + i]!);
+        least = Math.min(
+          least,
+          a * m[9 * facet + i]! + b * m[9 * facet + 3 + i]! + c * m[9 * facet + 6 + i]!,
+        );
       }
       if (least <= bestLeast) continue;
       bestLeast = least;
       best = facet;
     }
-    for (let i = 0; i < 3; i++) weights[i] = a * m[9 * best + i]! + b * m[9 * best + 3 + i]! + c * m[9 * best + 6 + i]!;
+    for (let i = 0; i < 3; i++)
+      weights[i] = a * m[9 * best + i]! + b * m[9 * best + 3 + i]! + c * m[9 * best + 6 + i]!;
     return this.#settle(best, weights);
   }
 
@@ -157,7 +161,7 @@ export class GrowingHull {
     };
     for (let i = 0; i < hole.length; i++) {
       for (let k = 0; k < 3; k++) {
-        const next = this.#across[3 * hole[i]! + k]!;
+        const next = this.across[3 * hole[i]! + k]!;
         if (next < 0 || isInHole.has(next)) continue;
         const p = this.corners[3 * hole[i]! + k]!;
         const q = this.corners[3 * hole[i]! + NEXT[k]!]!;
@@ -186,7 +190,7 @@ export class GrowingHull {
     const bySecond = new Map<number, number>();
     for (const facet of hole) {
       for (let k = 0; k < 3; k++) {
-        const behind = this.#across[3 * facet + k]!;
+        const behind = this.across[3 * facet + k]!;
         if (behind >= 0 && isInHole.has(behind)) continue;
         const p = this.corners[3 * facet + k]!;
         const q = this.corners[3 * facet + NEXT[k]!]!;
@@ -194,9 +198,10 @@ export class GrowingHull {
         if (made < 0) continue; // the point lies on the rim of the triangle
         byFirst.set(p, made);
         bySecond.set(q, made);
-        this.#across[3 * made] = behind;
+        this.across[3 * made] = behind;
         if (behind >= 0) {
-          for (let j = 0; j < 3; j++) if (this.#across[3 * behind + j] === facet) this.#across[3 * behind + j] = made;
+          for (let j = 0; j < 3; j++)
+            if (this.across[3 * behind + j] === facet) this.across[3 * behind + j] = made;
         }
       }
     }
@@ -204,8 +209,8 @@ export class GrowingHull {
     for (const [p, made] of byFirst) {
       const before = bySecond.get(p);
       if (before === undefined) continue;
-      this.#across[3 * made + 2] = before; // the edge from the point to p
-      this.#across[3 * before + 1] = made;
+      this.across[3 * made + 2] = before; // the edge from the point to p
+      this.across[3 * before + 1] = made;
       this.#last = made;
     }
     if (byFirst.size > 0) this.#last = [...byFirst.values()][0]!;

@@ -1,0 +1,57 @@
+// Catalogue entry: oxygen content of 123 in balance with the gas.
+import { z } from 'zod';
+import { checkConditions } from '../../science/equilibrium/limits.ts';
+import { OXYGEN_ABOVE_SIX_RMS, oxygenAboveSix, ZERO_CELSIUS_K } from '../../science/equilibrium/oxygen.ts';
+import { THERMO_LINES_TABLE } from '../../science/tables/thermo-lines.ts';
+import { shortComputation } from '../computation.ts';
+import { type Flag, flagsSchema, quantitySchema } from '../schema.ts';
+
+/** Where the formula was fitted, degC and atm; z above this needs the order of the chains. */
+const FITTED_C = [500, 900] as const;
+const FITTED_ATM = [0.01, 1] as const;
+const MOST_Z = 0.95;
+
+export const equilibriumOxygen = shortComputation({
+  name: 'equilibrium.oxygen',
+  version: 1,
+  summary: 'Oxygen z of REBa2Cu3O6+z in balance with the gas at a temperature and oxygen pressure.',
+  request: z.strictObject({ temperatureC: z.number(), po2Atm: z.number() }),
+  response: z.strictObject({
+    /** z of REBa2Cu3O6+z */
+    z: quantitySchema,
+    /** d of REBa2Cu3O7-d, 1 - z */
+    deficiency: z.number(),
+    flags: flagsSchema,
+  }),
+  uses: [],
+  tables: [THERMO_LINES_TABLE],
+  cost: 'instant',
+  example: { temperatureC: 500, po2Atm: 1 },
+  run({ temperatureC, po2Atm }) {
+    checkConditions(temperatureC, po2Atm);
+    const value = oxygenAboveSix(temperatureC + ZERO_CELSIUS_K, po2Atm);
+    const flags: Flag[] = [];
+    if (
+      temperatureC < FITTED_C[0] ||
+      temperatureC > FITTED_C[1] ||
+      po2Atm < FITTED_ATM[0] ||
+      po2Atm > FITTED_ATM[1]
+    ) {
+      flags.push({
+        code: 'OXYGEN_CONTENT_EXTRAPOLATED',
+        message: `Fitted at ${FITTED_C[0]} to ${FITTED_C[1]} degC and ${FITTED_ATM[0]} to ${FITTED_ATM[1]} atm, with Y; the uncertainty given is that of the fit there.`,
+      });
+    }
+    if (value > MOST_Z) {
+      flags.push({
+        code: 'OXYGEN_CHAINS_ORDER',
+        message: `z above ${MOST_Z}: the order of the chains, left out here, sets what is really reached.`,
+      });
+    }
+    return {
+      z: { value, standardUncertainty: OXYGEN_ABOVE_SIX_RMS, unit: '1' },
+      deficiency: 1 - value,
+      flags,
+    };
+  },
+});
