@@ -107,7 +107,7 @@ export class Melt {
       this.#k = -(rt / this.#h) * (Math.log1p(e) + (a < 0 ? (-this.#h * a) / rt : 0));
       return a < 0 ? 1 / (1 + e) : e / (1 + e);
     }
-    if (w <= 1.999 * rt) return this.#singleShare(a, w);
+    if (w <= 2 * rt) return this.#singleShare(a, w); // just where the hump below begins to exist
     // two valleys: one below and one above the hump between f = (1 -+ sqrt(1 - 2 RT/w))/2
     const half = Math.sqrt(1 - (2 * rt) / w) / 2;
     const low = this.#shareBetween(a, w, 0, 0.5 - half);
