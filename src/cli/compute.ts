@@ -3,11 +3,11 @@ import { z } from 'zod';
 import { CATALOGUE } from '../computations/catalogue.ts';
 import { homeFolder } from '../jobs/open-workbench.ts';
 import { workerThreadRunner } from '../jobs/worker-threads.ts';
-import { readColumn } from '../logbook/columns.ts';
 import { openStore, type Store } from '../logbook/store.ts';
+import { readStored } from '../logbook/stored-blobs.ts';
 import { effectiveVersion } from '../runner/effective-version.ts';
 import { findComputationOrThrow } from '../runner/find-computation.ts';
-import { type ColumnResolver, noColumns } from '../runner/prepare.ts';
+import { nothingStored, type StoredResolver } from '../runner/prepare.ts';
 import { isLong, runnerHere } from '../runner/run-here.ts';
 import type { Answer, Command, CommandCall } from './command.ts';
 import { CliError, EXIT } from './errors.ts';
@@ -80,15 +80,15 @@ async function requestFromInput(): Promise<unknown> {
   }
 }
 
-/** Stored tables are fetched from the store of the home folder, which is opened when the first is asked for. */
-function storedColumns(): { resolve: ColumnResolver; close(): Promise<void> } {
+/** Stored tables and documents are fetched from the store of the home folder, which is opened when the first is asked for. */
+function storedBlobs(): { resolve: StoredResolver; close(): Promise<void> } {
   let opening: Promise<Store> | undefined;
   return {
-    async resolve(column) {
+    async resolve(reference) {
       const folder = homeFolder();
-      if (!holdsStore(folder)) return noColumns(column);
+      if (!holdsStore(folder)) return nothingStored(reference);
       opening ??= openStore({ folder });
-      return readColumn(await opening, column.blob, column.column);
+      return readStored(await opening, reference);
     },
     async close() {
       await (await opening)?.close();
@@ -99,7 +99,7 @@ function storedColumns(): { resolve: ColumnResolver; close(): Promise<void> } {
 async function compute(name: string, call: CommandCall): Promise<Answer> {
   const entry = findComputationOrThrow(name);
   const request = await requestFromInput();
-  const columns = storedColumns();
+  const columns = storedBlobs();
   try {
     if (!isLong(entry)) return answer(await runnerHere(columns.resolve).run(name, request));
     const runner = workerThreadRunner(threadCount(), columns.resolve);

@@ -30,6 +30,10 @@ export const blobColumnSchema = z.strictObject({
 });
 export type BlobColumn = z.infer<typeof blobColumnSchema>;
 
+/** A stored JSON document: the runner puts the document in its place before `run`. */
+export const blobDocumentSchema = z.strictObject({ blob: z.string().regex(/^[0-9a-f]{64}$/) });
+export type BlobDocument = z.infer<typeof blobDocumentSchema>;
+
 /** What `run` sees of a numeric array, whichever way it travelled. */
 export type NumericArray = Float64Array;
 

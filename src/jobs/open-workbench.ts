@@ -1,8 +1,8 @@
 // Opens the store of a folder with somewhere to compute beside it, for the server and for a command alike.
 import { homedir, userInfo } from 'node:os';
 import { join } from 'node:path';
-import { readColumn } from '../logbook/columns.ts';
 import { openStore } from '../logbook/store.ts';
+import { readStored } from '../logbook/stored-blobs.ts';
 import { Uploads } from './uploads.ts';
 import type { Workbench } from './workbench.ts';
 import { workerThreadRunner } from './worker-threads.ts';
@@ -28,7 +28,7 @@ function accountName(): string {
 /** @param threads worker threads at most */
 export async function openWorkbench(folder: string, threads: number): Promise<OpenWorkbench> {
   const store = await openStore({ folder, by: accountName() });
-  const runner = workerThreadRunner(threads, ({ blob, column }) => readColumn(store, blob, column));
+  const runner = workerThreadRunner(threads, (reference) => readStored(store, reference));
   return {
     store,
     runner,

@@ -2,7 +2,7 @@
 import { Piscina } from 'piscina';
 import { CarriedDomainError } from '../runner/browser.ts';
 import { findComputationOrThrow } from '../runner/find-computation.ts';
-import { type ColumnResolver, noColumns, withColumns } from '../runner/prepare.ts';
+import { nothingStored, type StoredResolver, withStored } from '../runner/prepare.ts';
 import { hashOf } from '../runner/request-hash.ts';
 import { isLong } from '../runner/run-here.ts';
 import type { Runner, RunOptions } from '../runner/runner.ts';
@@ -64,7 +64,10 @@ async function inLanes<Item, Result>(
  *
  * @param threads how many at most
  */
-export function workerThreadRunner(threads: number, resolve: ColumnResolver = noColumns): WorkerThreadRunner {
+export function workerThreadRunner(
+  threads: number,
+  resolve: StoredResolver = nothingStored,
+): WorkerThreadRunner {
   const pool = new Piscina({
     filename: new URL('./worker.ts', import.meta.url).href,
     maxThreads: threads,
@@ -80,7 +83,7 @@ export function workerThreadRunner(threads: number, resolve: ColumnResolver = no
   return {
     async run(name: string, wireRequest: unknown, { signal, onProgress }: RunOptions = {}) {
       const entry = findComputationOrThrow(name);
-      const request = await withColumns(wireRequest, resolve);
+      const request = await withStored(wireRequest, resolve);
       signal?.throwIfAborted();
       if (!isLong(entry)) return ask('runShort', { name, request }, signal);
       const parts = await ask<readonly unknown[]>('plan', { name, request }, signal);

@@ -40,6 +40,7 @@ export const STORE_CODES = {
     'Bring the file back from the original or from a copy of the store; do not trust what was made of it since.',
   COLUMN_TABLE: 'Store the table again from its raw file.',
   COLUMN_INDEX: 'Ask for a column that the table has.',
+  BLOB_DOCUMENT: 'Name the stored file that holds the JSON document.',
 } as const satisfies Record<string, string>;
 
 export type StoreCode = keyof typeof STORE_CODES;

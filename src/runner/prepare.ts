@@ -1,42 +1,47 @@
 // From a request on the wire to what `run` takes: blobs resolved, schema checked, errors in words.
 import type { Computation } from '../computations/computation.ts';
-import { type BlobColumn, blobColumnSchema } from '../computations/schema.ts';
+import {
+  type BlobColumn,
+  type BlobDocument,
+  blobColumnSchema,
+  blobDocumentSchema,
+} from '../computations/schema.ts';
 import { issueSentences } from '../computations/schema-issues.ts';
 import { DomainError } from '../science/errors.ts';
 
-/** Fetches one column of a stored table. */
-export type ColumnResolver = (column: BlobColumn) => Promise<Float64Array>;
+/** Fetches one column of a stored table as a Float64Array, or a stored JSON document as what it says. */
+export type StoredResolver = (reference: BlobColumn | BlobDocument) => Promise<unknown>;
 
-/** Where no stored table can be reached, a request must carry its arrays inline. */
-export const noColumns: ColumnResolver = async ({ blob }) => {
+/** Where nothing stored can be reached, a request must carry its arrays and documents inline. */
+export const nothingStored: StoredResolver = async ({ blob }) => {
   throw new DomainError(
     'REQUEST_INVALID',
-    `The request names the stored table ${blob}, which cannot be reached from here.`,
-    'Give the array inline.',
+    `The request names the stored blob ${blob}, which cannot be reached from here.`,
+    'Give the array or the document inline.',
   );
 };
 
-async function resolveColumns(value: unknown, resolve: ColumnResolver): Promise<unknown> {
+async function resolveStored(value: unknown, resolve: StoredResolver): Promise<unknown> {
   if (Array.isArray(value)) {
     if (typeof value[0] === 'number') return value;
-    return Promise.all(value.map((each) => resolveColumns(each, resolve)));
+    return Promise.all(value.map((each) => resolveStored(each, resolve)));
   }
   if (value !== null && typeof value === 'object' && !ArrayBuffer.isView(value)) {
-    if ('blob' in value && 'column' in value) {
-      const column = blobColumnSchema.safeParse(value);
-      if (column.success) return resolve(column.data);
+    if ('blob' in value) {
+      const reference = ('column' in value ? blobColumnSchema : blobDocumentSchema).safeParse(value);
+      if (reference.success) return resolve(reference.data);
     }
     const entries = await Promise.all(
-      Object.entries(value).map(async ([key, each]) => [key, await resolveColumns(each, resolve)] as const),
+      Object.entries(value).map(async ([key, each]) => [key, await resolveStored(each, resolve)] as const),
     );
     return Object.fromEntries(entries);
   }
   return value;
 }
 
-/** Replaces each `{ blob, column }` of a request by its numbers. The rest is untouched. */
-export function withColumns(request: unknown, resolve: ColumnResolver): Promise<unknown> {
-  return resolveColumns(request, resolve);
+/** Replaces each `{ blob, column }` of a request by its numbers, each `{ blob }` by its document. The rest is untouched. */
+export function withStored(request: unknown, resolve: StoredResolver): Promise<unknown> {
+  return resolveStored(request, resolve);
 }
 
 /**

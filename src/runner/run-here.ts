@@ -1,7 +1,7 @@
 // Runs an entry in the thread that asks: inside a worker, on the command line, in tests.
 import type { Computation } from '../computations/computation.ts';
 import { findComputationOrThrow } from './find-computation.ts';
-import { type ColumnResolver, noColumns, parseRequest, withColumns } from './prepare.ts';
+import { nothingStored, parseRequest, type StoredResolver, withStored } from './prepare.ts';
 import type { Runner, RunOptions } from './runner.ts';
 import { toWire } from './wire.ts';
 
@@ -15,11 +15,11 @@ export function isLong(entry: Computation): entry is LongEntry {
 const letOthersRun = (): Promise<void> => new Promise((resolve) => setTimeout(resolve, 0));
 
 /** A runner that computes in its own thread; a long entry gives way between its parts, so that it can be cancelled. */
-export function runnerHere(resolve: ColumnResolver = noColumns): Runner {
+export function runnerHere(resolve: StoredResolver = nothingStored): Runner {
   return {
     async run(name: string, wireRequest: unknown, { signal, onProgress }: RunOptions = {}) {
       const entry = findComputationOrThrow(name);
-      const request = parseRequest(entry, await withColumns(wireRequest, resolve));
+      const request = parseRequest(entry, await withStored(wireRequest, resolve));
       signal?.throwIfAborted();
       if (!isLong(entry)) return toWire(entry.run(request));
       const parts = entry.plan(request);

@@ -38,7 +38,8 @@ export const SCIENCE_CODES = {
   EQUILIBRIUM_OXYGEN: 'Give the oxygen partial pressure in atm: 1 atm is 760 Torr, 101325 Pa, 1.01325 bar.',
   EQUILIBRIUM_PHASE_UNKNOWN: 'Take a phase name as the answer without offsets and holds gives it.',
   EQUILIBRIUM_HELD_BACK: 'Let one simple oxide of each cation form.',
-  EQUILIBRIUM_REACTION: 'Name phases of one reaction: two to four solids that make each other, or the liquid with one to three.',
+  EQUILIBRIUM_REACTION:
+    'Name phases of one reaction: two to four solids that make each other, or the liquid with one to three.',
   EQUILIBRIUM_SINK: 'Give a thinner consumed layer or a thicker film.',
   EQUILIBRIUM_ADDITION: 'Give less of the addition, or more of what it binds.',
   EQUILIBRIUM_REGION: 'Give 0 <= cuMin < cuMax <= 1 and 0 < reMax <= 1.',

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { findComputationOrThrow, nearestNames } from '../../src/runner/find-computation.ts';
-import { noColumns, parseRequest, withColumns } from '../../src/runner/prepare.ts';
+import { nothingStored, parseRequest, type StoredResolver, withStored } from '../../src/runner/prepare.ts';
 import { runnerHere } from '../../src/runner/run-here.ts';
 
 const BLOB = 'c'.repeat(64);
@@ -8,7 +8,8 @@ const BLOB = 'c'.repeat(64);
 describe('a request with stored columns', () => {
   it('has each replaced by its numbers, wherever it stands, and the rest untouched', async () => {
     const asked: number[] = [];
-    const resolve = async ({ column }: { column: number }) => {
+    const resolve: StoredResolver = async (reference) => {
+      const column = 'column' in reference ? reference.column : -1;
       asked.push(column);
       return Float64Array.of(column, column + 0.5);
     };
@@ -19,7 +20,7 @@ describe('a request with stored columns', () => {
       e: null,
       f: 'x',
     };
-    expect(await withColumns(request, resolve)).toEqual({
+    expect(await withStored(request, resolve)).toEqual({
       a: Float64Array.of(3, 3.5),
       b: [{ c: Float64Array.of(1, 1.5) }],
       d: [1, 2],
@@ -35,14 +36,16 @@ describe('a request with stored columns', () => {
       b: { blob: BLOB, column: -1 },
       c: { blob: BLOB, column: 0, more: 1 },
     };
-    expect(await withColumns(odd, noColumns)).toEqual(odd);
+    expect(await withStored(odd, nothingStored)).toEqual(odd);
   });
 
   it('gives the same answer as with the numbers inline', async () => {
     const entry = findComputationOrThrow('transition.resistive');
     const example = entry.example as { temperatureK: number[]; resistanceOhm: number[] };
     const columns = [example.temperatureK, example.resistanceOhm];
-    const runner = runnerHere(async ({ column }) => Float64Array.from(columns[column]!));
+    const runner = runnerHere(async (reference) =>
+      Float64Array.from(columns['column' in reference ? reference.column : 0]!),
+    );
     const byName = {
       ...example,
       temperatureK: { blob: BLOB, column: 0 },
@@ -51,8 +54,15 @@ describe('a request with stored columns', () => {
     expect(await runner.run(entry.name, byName)).toEqual(await runnerHere().run(entry.name, example));
   });
 
+  it('has a stored document put in its place', async () => {
+    const document = { members: [1, 2] };
+    expect(await withStored({ ensemble: { blob: BLOB } }, async () => document)).toEqual({
+      ensemble: document,
+    });
+  });
+
   it('is refused in words where no store can be reached', async () => {
-    await expect(withColumns({ a: { blob: BLOB, column: 0 } }, noColumns)).rejects.toThrow(
+    await expect(withStored({ a: { blob: BLOB, column: 0 } }, nothingStored)).rejects.toThrow(
       /REQUEST_INVALID.*ccc.*cannot be reached.*inline/,
     );
   });

@@ -15,12 +15,14 @@ import { type RareEarth, SOLID_RECORDS, type SolidId } from '../../science/equil
 import { DIFFRACTION_CELLS_TABLE } from '../../science/tables/diffraction-cells.ts';
 import { INERT_PHASES_TABLE } from '../../science/tables/inert-phases.ts';
 import { IONIC_RADII_TABLE } from '../../science/tables/ionic-radii.ts';
+import { MELT_FITS_TABLE } from '../../science/tables/melt-fits.ts';
 import { MELT_MEMBERS_TABLE } from '../../science/tables/melt-members.ts';
 import { PERITECTICS_RE_TABLE } from '../../science/tables/peritectics-re.ts';
 import { SUBSTRATE_SINKS_TABLE } from '../../science/tables/substrate-sinks.ts';
 import { THERMO_LINES_TABLE } from '../../science/tables/thermo-lines.ts';
 import { THERMO_MELT_TABLE } from '../../science/tables/thermo-melt.ts';
 import { THERMO_SOLIDS_TABLE } from '../../science/tables/thermo-solids.ts';
+import { blobDocumentSchema } from '../schema.ts';
 
 const phaseNameSchema = z.string().min(1).max(40);
 const MAX_PHASES = 40;
@@ -36,15 +38,15 @@ const memberSchema = z.strictObject({
   peritecticKPerAngstrom: z.number(),
 });
 
+/** `run` never sees the blob, since the runner puts the document in its place first. */
+const ensembleSchema = z.strictObject({ members: z.array(memberSchema).min(1).max(MAX_MEMBERS) });
+
 /** Whose numbers, and what the caller moves in them. */
 export const ensembleFields = {
-  /** 'published', or an ensemble in full; all its members count alike */
+  /** 'published', or an ensemble in full or as the hash of its stored JSON; all its members count alike */
   ensemble: z
-    .union([
-      z.literal('published'),
-      z.strictObject({ members: z.array(memberSchema).min(1).max(MAX_MEMBERS) }),
-    ])
-    .optional(),
+    .union([z.literal('published'), ensembleSchema, blobDocumentSchema])
+    .optional() as unknown as z.ZodType<'published' | z.infer<typeof ensembleSchema> | undefined>,
   /** added to a phase's energy, J per mole of its cations; negative makes it form sooner */
   offsetsJPerMol: z
     .record(phaseNameSchema, z.number().min(-1e6).max(1e6))
@@ -83,6 +85,7 @@ export const EQUILIBRIUM_TABLES = [
   THERMO_LINES_TABLE,
   THERMO_MELT_TABLE,
   MELT_MEMBERS_TABLE,
+  MELT_FITS_TABLE,
   PERITECTICS_RE_TABLE,
   IONIC_RADII_TABLE,
   INERT_PHASES_TABLE,

@@ -2,6 +2,8 @@
 import type { Doubt } from '../doubt.ts';
 import { DomainError } from '../errors.ts';
 import { inWords } from '../measured.ts';
+import { MELT_FITS } from '../tables/melt-fits.ts';
+import { THERMO_MELT } from '../tables/thermo-melt.ts';
 import { ZERO_CELSIUS_K } from './oxygen.ts';
 import { LIQUID } from './phase-system.ts';
 import { phaseName, type RareEarth, solidsOf } from './solids.ts';
@@ -139,15 +141,23 @@ export function placeholderDoubts(rareEarth: RareEarth, names: Iterable<string>)
   ];
 }
 
+/** How far the best fits put the eutectic in air above its published temperature, K: the fit's largest and smallest. */
+function eutecticMissK(): readonly [number, number] {
+  const published = THERMO_MELT.records.find(({ id }) => id === 'eutectic-nist')!.value + ZERO_CELSIUS_K;
+  const misses = MELT_FITS.records.map(({ eutectic }) => eutectic.temperatureK - published);
+  return [Math.min(...misses), Math.max(...misses)];
+}
+
 /** A doubt where members disagree on whether there is liquid. */
 export function disputeDoubts(liquidOdds: number): Doubt[] {
   if (liquidOdds < 0.05 || liquidOdds > 0.95) return [];
+  const [low, high] = eutecticMissK().map(Math.round);
   return [
     {
       code: 'LIQUID_DISPUTED',
       message:
-        `${LIQUID} in ${Math.round(100 * liquidOdds)} % of the members: its onset is known to 15 degC in air and to 40 degC at low pO2; ` +
-        'the models put the eutectic in air 14 degC above the published 923 degC.',
+        `${LIQUID} in ${Math.round(100 * liquidOdds)} % of the members. All forms of the melt put the eutectic in air ${low} to ${high} K ` +
+        'above the published 923 degC (another source: 890 degC), so liquid may come sooner than shown.',
     },
   ];
 }

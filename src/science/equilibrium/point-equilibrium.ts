@@ -79,7 +79,7 @@ const inverse = new Float64Array(9);
 
 /** Weights and plane of three columns at a composition; false where the three lie on one line. */
 function solveBasis(basis: Basis, x: Shares): boolean {
-  basis.columns.forEach(({ shares }, i) => matrix.set(shares, 3 * i));
+  for (let i = 0; i < 3; i++) matrix.set(basis.columns[i]!.shares, 3 * i);
   if (invert3(matrix, SMALLEST_DETERMINANT, inverse) === undefined) return false;
   for (let i = 0; i < 3; i++) {
     basis.weights[i] = x[0] * inverse[i]! + x[1] * inverse[3 + i]! + x[2] * inverse[6 + i]!;
