@@ -312,10 +312,31 @@ export interface paths {
                         cations: {
                             [key: string]: number;
                         };
+                        sinks?: {
+                            /** @enum {string} */
+                            layer: "CeO2" | "LaMnO3" | "ZrO2" | "SrTiO3";
+                            consumedNm: number;
+                            filmNm: number;
+                        }[];
                         temperatureC: number;
                         po2Atm: number;
-                        /** @enum {string} */
-                        ensemble?: "published";
+                        ensemble?: "published" | {
+                            members: {
+                                /** @enum {string} */
+                                form: "ionic" | "ionic-ternary" | "cooperative";
+                                melt: {
+                                    [key: string]: number;
+                                };
+                                solids: {
+                                    [key: string]: [
+                                        number,
+                                        number
+                                    ];
+                                };
+                                jPerMolPerKelvin: number;
+                                peritecticKPerAngstrom: number;
+                            }[];
+                        };
                         offsetsJPerMol?: {
                             [key: string]: number;
                         };
@@ -351,8 +372,18 @@ export interface paths {
                                 standardUncertainty: number;
                                 unit: string;
                             };
+                            liquidInterval: {
+                                low: number;
+                                high: number;
+                            };
+                            cuprousShare: number | null;
                             driving: {
                                 [key: string]: number;
+                            };
+                            potentialsJPerMol: {
+                                re: number;
+                                ba: number;
+                                cu: number;
                             };
                             flags: {
                                 code: string;
@@ -402,7 +433,7 @@ export interface paths {
         };
         get?: never;
         put?: never;
-        /** Odds of liquid with 123 over the RE-Ba-Cu triangle, with the fields and tie triangles of the nominal numbers. */
+        /** Odds of liquid with 123 over the RE-Ba-Cu triangle, with the field borders and tie triangles of the median member. */
         post: {
             parameters: {
                 query?: never;
@@ -425,8 +456,23 @@ export interface paths {
                         wantedFields?: "liquid and 123";
                         temperatureC: number;
                         po2Atm: number;
-                        /** @enum {string} */
-                        ensemble?: "published";
+                        ensemble?: "published" | {
+                            members: {
+                                /** @enum {string} */
+                                form: "ionic" | "ionic-ternary" | "cooperative";
+                                melt: {
+                                    [key: string]: number;
+                                };
+                                solids: {
+                                    [key: string]: [
+                                        number,
+                                        number
+                                    ];
+                                };
+                                jPerMolPerKelvin: number;
+                                peritecticKPerAngstrom: number;
+                            }[];
+                        };
                         offsetsJPerMol?: {
                             [key: string]: number;
                         };
@@ -465,11 +511,476 @@ export interface paths {
                                     cu: number;
                                 }[];
                             }[];
+                            borders: {
+                                fields: string[];
+                                from: {
+                                    re: number;
+                                    ba: number;
+                                    cu: number;
+                                };
+                                to: {
+                                    re: number;
+                                    ba: number;
+                                    cu: number;
+                                };
+                            }[];
                             phasePoints: {
                                 re: number;
                                 ba: number;
                                 cu: number;
                                 name: string;
+                            }[];
+                        };
+                    };
+                };
+                /** @description Default Response */
+                202: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": {
+                            /** Format: uuid */
+                            id: string;
+                            computation: string;
+                            /** @enum {string} */
+                            state: "running" | "done" | "failed" | "cancelled";
+                            done: number;
+                            total: number;
+                            response?: unknown;
+                            problem?: {
+                                code: string;
+                                sentence: string;
+                                remedy: string;
+                                current?: unknown;
+                            };
+                        };
+                    };
+                };
+            };
+        };
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/computations/equilibrium.invariant": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Temperature, or oxygen pressure, at which phases stand together, and the melt that they make. */
+        post: {
+            parameters: {
+                query?: never;
+                header?: never;
+                path?: never;
+                cookie?: never;
+            };
+            requestBody: {
+                content: {
+                    "application/json": {
+                        phases: string[];
+                        /** @enum {string} */
+                        rareEarth?: "Y" | "La" | "Ce" | "Pr" | "Nd" | "Sm" | "Eu" | "Gd" | "Tb" | "Dy" | "Ho" | "Er" | "Tm" | "Yb" | "Lu";
+                        po2Atm?: number;
+                        temperatureC?: number;
+                        ensemble?: "published" | {
+                            members: {
+                                /** @enum {string} */
+                                form: "ionic" | "ionic-ternary" | "cooperative";
+                                melt: {
+                                    [key: string]: number;
+                                };
+                                solids: {
+                                    [key: string]: [
+                                        number,
+                                        number
+                                    ];
+                                };
+                                jPerMolPerKelvin: number;
+                                peritecticKPerAngstrom: number;
+                            }[];
+                        };
+                        offsetsJPerMol?: {
+                            [key: string]: number;
+                        };
+                        heldBack?: string[];
+                        seed?: number;
+                        members?: number;
+                    };
+                };
+            };
+            responses: {
+                /** @description Default Response */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": {
+                            temperatureC: {
+                                value: number;
+                                standardUncertainty: number;
+                                unit: string;
+                            } | null;
+                            log10Po2Atm: {
+                                value: number;
+                                standardUncertainty: number;
+                                unit: string;
+                            } | null;
+                            interval: {
+                                low: number;
+                                high: number;
+                            } | null;
+                            foundOdds: number;
+                            stableOdds: number;
+                            melt: {
+                                re: number;
+                                ba: number;
+                                cu: number;
+                                intervals: {
+                                    re: {
+                                        low: number;
+                                        high: number;
+                                    };
+                                    ba: {
+                                        low: number;
+                                        high: number;
+                                    };
+                                    cu: {
+                                        low: number;
+                                        high: number;
+                                    };
+                                };
+                                cuprousShare: number;
+                            } | null;
+                            flags: {
+                                code: string;
+                                message: string;
+                            }[];
+                        };
+                    };
+                };
+                /** @description Default Response */
+                202: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": {
+                            /** Format: uuid */
+                            id: string;
+                            computation: string;
+                            /** @enum {string} */
+                            state: "running" | "done" | "failed" | "cancelled";
+                            done: number;
+                            total: number;
+                            response?: unknown;
+                            problem?: {
+                                code: string;
+                                sentence: string;
+                                remedy: string;
+                                current?: unknown;
+                            };
+                        };
+                    };
+                };
+            };
+        };
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/computations/equilibrium.oxygen": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Oxygen z of REBa2Cu3O6+z in balance with the gas at a temperature and oxygen pressure. */
+        post: {
+            parameters: {
+                query?: never;
+                header?: never;
+                path?: never;
+                cookie?: never;
+            };
+            requestBody: {
+                content: {
+                    "application/json": {
+                        temperatureC: number;
+                        po2Atm: number;
+                    };
+                };
+            };
+            responses: {
+                /** @description Default Response */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": {
+                            z: {
+                                value: number;
+                                standardUncertainty: number;
+                                unit: string;
+                            };
+                            deficiency: number;
+                            flags: {
+                                code: string;
+                                message: string;
+                            }[];
+                        };
+                    };
+                };
+                /** @description Default Response */
+                202: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": {
+                            /** Format: uuid */
+                            id: string;
+                            computation: string;
+                            /** @enum {string} */
+                            state: "running" | "done" | "failed" | "cancelled";
+                            done: number;
+                            total: number;
+                            response?: unknown;
+                            problem?: {
+                                code: string;
+                                sentence: string;
+                                remedy: string;
+                                current?: unknown;
+                            };
+                        };
+                    };
+                };
+            };
+        };
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/computations/equilibrium.univariant": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Line of temperature against oxygen pressure along which phases stand together. */
+        post: {
+            parameters: {
+                query?: never;
+                header?: never;
+                path?: never;
+                cookie?: never;
+            };
+            requestBody: {
+                content: {
+                    "application/json": {
+                        phases: string[];
+                        /** @enum {string} */
+                        rareEarth?: "Y" | "La" | "Ce" | "Pr" | "Nd" | "Sm" | "Eu" | "Gd" | "Tb" | "Dy" | "Ho" | "Er" | "Tm" | "Yb" | "Lu";
+                        po2Atm?: [
+                            number,
+                            number
+                        ];
+                        temperatureC?: [
+                            number,
+                            number
+                        ];
+                        points?: number;
+                        ensemble?: "published" | {
+                            members: {
+                                /** @enum {string} */
+                                form: "ionic" | "ionic-ternary" | "cooperative";
+                                melt: {
+                                    [key: string]: number;
+                                };
+                                solids: {
+                                    [key: string]: [
+                                        number,
+                                        number
+                                    ];
+                                };
+                                jPerMolPerKelvin: number;
+                                peritecticKPerAngstrom: number;
+                            }[];
+                        };
+                        offsetsJPerMol?: {
+                            [key: string]: number;
+                        };
+                        heldBack?: string[];
+                        seed?: number;
+                        members?: number;
+                    };
+                };
+            };
+            responses: {
+                /** @description Default Response */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": {
+                            temperatureC: number[];
+                            po2Atm: number[];
+                            temperatureCU: number[];
+                            log10Po2AtmU: number[];
+                            stableOdds: number[];
+                            flags: {
+                                code: string;
+                                message: string;
+                            }[];
+                        };
+                    };
+                };
+                /** @description Default Response */
+                202: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": {
+                            /** Format: uuid */
+                            id: string;
+                            computation: string;
+                            /** @enum {string} */
+                            state: "running" | "done" | "failed" | "cancelled";
+                            done: number;
+                            total: number;
+                            response?: unknown;
+                            problem?: {
+                                code: string;
+                                sentence: string;
+                                remedy: string;
+                                current?: unknown;
+                            };
+                        };
+                    };
+                };
+            };
+        };
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/computations/equilibrium.window": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Odds of liquid with 123 over temperature and oxygen pressure, or over temperature and composition. */
+        post: {
+            parameters: {
+                query?: never;
+                header?: never;
+                path?: never;
+                cookie?: never;
+            };
+            requestBody: {
+                content: {
+                    "application/json": {
+                        cations: {
+                            [key: string]: number;
+                        };
+                        cationsTo?: {
+                            [key: string]: number;
+                        };
+                        sinks?: {
+                            /** @enum {string} */
+                            layer: "CeO2" | "LaMnO3" | "ZrO2" | "SrTiO3";
+                            consumedNm: number;
+                            filmNm: number;
+                        }[];
+                        temperatureC: [
+                            number,
+                            number
+                        ];
+                        po2Atm: number | [
+                            number,
+                            number
+                        ];
+                        rows?: number;
+                        columns?: number;
+                        ensemble?: "published" | {
+                            members: {
+                                /** @enum {string} */
+                                form: "ionic" | "ionic-ternary" | "cooperative";
+                                melt: {
+                                    [key: string]: number;
+                                };
+                                solids: {
+                                    [key: string]: [
+                                        number,
+                                        number
+                                    ];
+                                };
+                                jPerMolPerKelvin: number;
+                                peritecticKPerAngstrom: number;
+                            }[];
+                        };
+                        offsetsJPerMol?: {
+                            [key: string]: number;
+                        };
+                        heldBack?: string[];
+                        seed?: number;
+                        members?: number;
+                    };
+                };
+            };
+            responses: {
+                /** @description Default Response */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": {
+                            temperatureC: number[];
+                            po2Atm: number[];
+                            part: number[];
+                            oddsLiquid: number[];
+                            oddsLiquidAnd123: number[];
+                            oddsOnlyThose: number[];
+                            liquidShare: number[];
+                            medianField: number[];
+                            fieldNames: string[];
+                            changes: {
+                                column: number;
+                                temperatureC: number;
+                                below: string;
+                                above: string;
+                            }[];
+                            flags: {
+                                code: string;
+                                message: string;
                             }[];
                         };
                     };
@@ -2237,6 +2748,27 @@ export interface paths {
                                 by: string;
                                 isDeleted: boolean;
                             }[];
+                            literaturePoints: {
+                                /** Format: uuid */
+                                id: string;
+                                kind: string;
+                                seriesId: string | null;
+                                revision: number;
+                                body: {
+                                    label: string;
+                                    temperatureC: number;
+                                    po2Atm: number;
+                                    phases: string;
+                                    source: string;
+                                    note: string;
+                                };
+                                /** Format: date-time */
+                                createdAt: string;
+                                /** Format: date-time */
+                                updatedAt: string;
+                                by: string;
+                                isDeleted: boolean;
+                            }[];
                             analyses: {
                                 /** Format: uuid */
                                 id: string;
@@ -2448,7 +2980,7 @@ export interface paths {
                 query?: never;
                 header?: never;
                 path: {
-                    kind: "series" | "lot" | "target" | "run" | "film" | "piece" | "treatment" | "measurement" | "analysis" | "typedFacts" | "verdict" | "proposals" | "rememberedMapping";
+                    kind: "series" | "lot" | "target" | "run" | "film" | "piece" | "treatment" | "measurement" | "analysis" | "typedFacts" | "verdict" | "proposals" | "rememberedMapping" | "literaturePoint";
                 };
                 cookie?: never;
             };
@@ -2508,7 +3040,7 @@ export interface paths {
                 query?: never;
                 header?: never;
                 path: {
-                    kind: "series" | "lot" | "target" | "run" | "film" | "piece" | "treatment" | "measurement" | "analysis" | "typedFacts" | "verdict" | "proposals" | "rememberedMapping";
+                    kind: "series" | "lot" | "target" | "run" | "film" | "piece" | "treatment" | "measurement" | "analysis" | "typedFacts" | "verdict" | "proposals" | "rememberedMapping" | "literaturePoint";
                     id: string;
                 };
                 cookie?: never;
@@ -2547,7 +3079,7 @@ export interface paths {
                     "if-match"?: string;
                 };
                 path: {
-                    kind: "series" | "lot" | "target" | "run" | "film" | "piece" | "treatment" | "measurement" | "analysis" | "typedFacts" | "verdict" | "proposals" | "rememberedMapping";
+                    kind: "series" | "lot" | "target" | "run" | "film" | "piece" | "treatment" | "measurement" | "analysis" | "typedFacts" | "verdict" | "proposals" | "rememberedMapping" | "literaturePoint";
                     id: string;
                 };
                 cookie?: never;
@@ -2597,7 +3129,7 @@ export interface paths {
                     "if-match"?: string;
                 };
                 path: {
-                    kind: "series" | "lot" | "target" | "run" | "film" | "piece" | "treatment" | "measurement" | "analysis" | "typedFacts" | "verdict" | "proposals" | "rememberedMapping";
+                    kind: "series" | "lot" | "target" | "run" | "film" | "piece" | "treatment" | "measurement" | "analysis" | "typedFacts" | "verdict" | "proposals" | "rememberedMapping" | "literaturePoint";
                     id: string;
                 };
                 cookie?: never;
@@ -2646,7 +3178,7 @@ export interface paths {
                 query?: never;
                 header?: never;
                 path: {
-                    kind: "series" | "lot" | "target" | "run" | "film" | "piece" | "treatment" | "measurement" | "analysis" | "typedFacts" | "verdict" | "proposals" | "rememberedMapping";
+                    kind: "series" | "lot" | "target" | "run" | "film" | "piece" | "treatment" | "measurement" | "analysis" | "typedFacts" | "verdict" | "proposals" | "rememberedMapping" | "literaturePoint";
                     id: string;
                 };
                 cookie?: never;

@@ -100,6 +100,7 @@ export function seriesViewFrom(records: readonly AnyRecord[]): SeriesView {
     treatments: ofKind(records, 'treatment'),
     measurements: ofKind(records, 'measurement'),
     typedFacts: ofKind(records, 'typedFacts'),
+    literaturePoints: ofKind(records, 'literaturePoint'),
     analyses: analysisRecords.map(analysisSummary),
     verdicts: verdictRecords.map(verdictSummary),
     proposals,

@@ -265,6 +265,19 @@ export const rememberedMappingSchema = z.strictObject({
 });
 export type RememberedMapping = z.infer<typeof rememberedMappingSchema>;
 
+/** A published observation at one temperature and oxygen pressure that a user adds: which phases stood there, by whom. */
+export const literaturePointSchema = z.strictObject({
+  label: labelSchema,
+  temperatureC: z.number().min(-273.15).max(2000),
+  po2Atm: z.number().positive().max(1000),
+  /** as the source names them */
+  phases: z.string().trim().min(1).max(300),
+  /** authors, journal, year: where it can be read again */
+  source: z.string().trim().min(1).max(500),
+  note: noteSchema,
+});
+export type LiteraturePoint = z.infer<typeof literaturePointSchema>;
+
 export const RECORD_SCHEMAS = {
   series: seriesSchema,
   lot: lotSchema,
@@ -279,6 +292,7 @@ export const RECORD_SCHEMAS = {
   verdict: verdictSchema,
   proposals: proposalsSchema,
   rememberedMapping: rememberedMappingSchema,
+  literaturePoint: literaturePointSchema,
 } as const;
 export type RecordKind = keyof typeof RECORD_SCHEMAS;
 export const RECORD_KINDS = Object.keys(RECORD_SCHEMAS) as RecordKind[];
@@ -296,6 +310,7 @@ export interface RecordBodies {
   verdict: Verdict;
   proposals: Proposals;
   rememberedMapping: RememberedMapping;
+  literaturePoint: LiteraturePoint;
 }
 
 /** Body field that names the record a record hangs on; series-wide records have none. */

@@ -4,6 +4,7 @@ import { recordIdSchema, whenSchema } from './common.ts';
 import { factsSchema, VERDICTS } from './criteria.ts';
 import {
   filmSchema,
+  literaturePointSchema,
   lotSchema,
   measurementSchema,
   pieceSchema,
@@ -71,6 +72,7 @@ export const seriesViewSchema = z.strictObject({
   treatments: z.array(storedRecordSchema(treatmentSchema)),
   measurements: z.array(storedRecordSchema(measurementSchema)),
   typedFacts: z.array(storedRecordSchema(typedFactsSchema)),
+  literaturePoints: z.array(storedRecordSchema(literaturePointSchema)),
   /** the newest of each measurement */
   analyses: z.array(analysisSummarySchema),
   /** the newest of each piece and state */

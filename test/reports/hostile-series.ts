@@ -105,6 +105,7 @@ export function hostileSeries(isInvented: boolean): ReportInput {
     treatments: [treatment],
     measurements: [measurement],
     typedFacts: [typed],
+    literaturePoints: [],
     analyses: [
       {
         ...made,
