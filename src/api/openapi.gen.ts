@@ -3461,6 +3461,12 @@ export interface paths {
                         sha256: string;
                         fileName: string;
                         mapping: unknown;
+                        reading?: {
+                            /** @enum {string} */
+                            delimiter?: "tab" | "semicolon" | "comma";
+                            /** @enum {string} */
+                            decimalMark?: "." | ",";
+                        };
                     };
                 };
             };
@@ -3525,6 +3531,12 @@ export interface paths {
                         sha256: string;
                         fileName: string;
                         mapping: unknown;
+                        reading?: {
+                            /** @enum {string} */
+                            delimiter?: "tab" | "semicolon" | "comma";
+                            /** @enum {string} */
+                            decimalMark?: "." | ",";
+                        };
                         /** Format: uuid */
                         changeId: string;
                     };

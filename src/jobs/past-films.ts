@@ -38,7 +38,7 @@ async function readTable({ store, uploads, files }: Workbench, order: TableOrder
   const { rareEarths } = (await store.read.findOrThrow('series', order.seriesId)).body;
   const usualRareEarth = rareEarths.length === 1 ? rareEarths[0]! : null;
   const bytes = await uploads.bytesOf(order.sha256);
-  return readOrThrow(await files.readTable(bytes, mapping, usualRareEarth), order.fileName);
+  return readOrThrow(await files.readTable(bytes, mapping, usualRareEarth, order.reading), order.fileName);
 }
 
 /** A dry run: what would be made, and what is doubtful. Nothing is recorded. */

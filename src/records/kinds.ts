@@ -154,6 +154,12 @@ export const readingAnswersSchema = z.strictObject({
 });
 export type ReadingAnswers = z.infer<typeof readingAnswersSchema>;
 
+/** The same of a table of past films: blanks stand inside its cells, and every row of it is read. */
+export const tableReadingSchema = readingAnswersSchema
+  .omit({ wholeRows: true })
+  .extend({ delimiter: z.enum(['tab', 'semicolon', 'comma']).optional() });
+export type TableReading = z.infer<typeof tableReadingSchema>;
+
 /** Which column of a file is which quantity, and in which unit the file states it. */
 export const columnMappingSchema = z.strictObject({
   kind: z.enum(MEASUREMENT_KINDS),

@@ -405,6 +405,11 @@ describe('a grower with an empty store', () => {
 
   it('reads a table of past films in after a dry run, and takes it back as one step', async () => {
     await toPage('Past films');
+    const dryRun = page.getByRole('region', { name: 'Films that would be recorded' });
+    // thousands, or decimals of a comma: the table alone cannot tell
+    await chooseFiles(page, [{ name: 'odd.csv', text: 'Sample;thickness (nm)\nP9;251,234\nP8;252,345\n' }]);
+    await button('The comma is the decimal mark: odd.csv').click();
+    await dryRun.getByRole('row', { name: /P9.*thickness 251.2 nm/ }).waitFor();
     await chooseFiles(page, [{ name: 'old films.csv', text: PAST_FILMS }]);
     // two headings mean nothing to the program: a person says what they are
     await page
@@ -414,7 +419,6 @@ describe('a grower with an empty store', () => {
     await page.getByLabel('Unit of column 4: T growth (C)').selectOption('degC');
     const doubts = page.getByRole('region', { name: 'Doubts' });
     await doubts.getByRole('row', { name: /ninety/ }).waitFor();
-    const dryRun = page.getByRole('region', { name: 'Films that would be recorded' });
     await dryRun
       .getByRole('row', {
         name: /P3.*Y 1 : Ba 2.6 : Cu 4.2.*grown at 840 °C.*Jc 2.6 MA\/cm² at 77 K, self-field/,

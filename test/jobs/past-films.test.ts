@@ -52,6 +52,28 @@ describe('a table of past films', () => {
     expect(await read.list('typedFacts')).toEqual([]);
   });
 
+  it('of numbers that could be parted thousands is read, looked at and recorded, by the decimal mark that a person names', async () => {
+    const bench = await benchHere();
+    const asked = await sentTable(bench, 'Film;thickness (nm)\nA;1,234\nB;2,345\n');
+    expect(await errorOf(lookAtTable(bench, asked))).toMatchObject({ code: 'READ_DECIMAL_DOUBT' });
+    const order = { ...asked, reading: { decimalMark: ',' as const } };
+    expect((await lookAtTable(bench, order)).films).toMatchObject([
+      { thicknessNm: 1.234 },
+      { thicknessNm: 2.345 },
+    ]);
+    await importTable(bench, { ...order, changeId: newId() });
+    const recorded = await bench.store.read.list('film');
+    expect(recorded.map(({ body }) => body.thicknessNm?.value).sort()).toEqual([1.234, 2.345]);
+  });
+
+  it('whose headings hold more commas than semicolons is read by the delimiter that a person names', async () => {
+    const bench = await benchHere();
+    const asked = await sentTable(bench, 'Film;Note, first, second\nA;good\n');
+    expect(await errorOf(lookAtTable(bench, asked))).toMatchObject({ code: 'READ_COLUMN_COUNT' });
+    const look = await lookAtTable(bench, { ...asked, reading: { delimiter: 'semicolon' } });
+    expect(look.headings).toEqual(['Film', 'Note, first, second']);
+  });
+
   it('that cannot be read, or whose mapping is none, is refused in words and leaves nothing', async () => {
     const bench = await benchHere();
     const open = await sentTable(bench, 'Film,Note\nA,"never closed\n');

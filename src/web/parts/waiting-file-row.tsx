@@ -1,10 +1,10 @@
 import { Anchor, Button, Checkbox, Group, List, Loader, Progress, Stack, Table, Text } from '@mantine/core';
 import { Link } from '@tanstack/react-router';
 import { useState } from 'react';
-import type { ReadingAnswers } from '../../records/kinds.ts';
 import { settingsText } from '../../records/measurement-settings.ts';
 import type { SeriesView } from '../../records/series-view.ts';
 import type { FileQueue } from '../file-queue.ts';
+import { FILE_ANSWERS } from '../reading-answers.ts';
 import { resultLine } from '../result-line.ts';
 import {
   type KindAnswers,
@@ -16,6 +16,7 @@ import {
 } from '../waiting-files.ts';
 import { FirstRows } from './first-rows.tsx';
 import { PieceAndState } from './piece-and-state.tsx';
+import { ReadingAnswerButtons } from './reading-answer-buttons.tsx';
 import { SettingsFields } from './settings-fields.tsx';
 import { VerdictBadge } from './verdict-badge.tsx';
 
@@ -141,29 +142,6 @@ function Sending({ file, queue }: Pick<RowParts, 'file' | 'queue'>) {
   );
 }
 
-interface TextAnswer {
-  label: string;
-  reading: ReadingAnswers;
-}
-
-const DECIMAL_MARKS: readonly TextAnswer[] = [
-  { label: 'The comma is the decimal mark', reading: { decimalMark: ',' } },
-  { label: 'The point is the decimal mark', reading: { decimalMark: '.' } },
-];
-const DELIMITERS: readonly TextAnswer[] = (['tab', 'semicolon', 'comma', 'blanks'] as const).map(
-  (delimiter) => ({
-    label: `Columns are parted by ${delimiter}`,
-    reading: { delimiter },
-  }),
-);
-/** What a person may answer where the reader could not tell, by the code of its refusal. */
-const ANSWERS_TO: Record<string, readonly TextAnswer[]> = {
-  READ_COLUMN_COUNT: [{ label: 'Read the whole rows only', reading: { wholeRows: true } }],
-  READ_DECIMAL_DOUBT: DECIMAL_MARKS,
-  READ_NUMBER_DOUBT: DECIMAL_MARKS,
-  READ_DELIMITER_CHANGED: DELIMITERS,
-};
-
 function Refused({ file, queue }: Pick<RowParts, 'file' | 'queue'>) {
   const { problem } = file;
   return (
@@ -177,16 +155,11 @@ function Refused({ file, queue }: Pick<RowParts, 'file' | 'queue'>) {
         ) : null}
       </div>
       <Group gap="xs">
-        {(ANSWERS_TO[problem?.code ?? ''] ?? []).map(({ label, reading }) => (
-          <Button
-            key={label}
-            size="compact-xs"
-            aria-label={`${label}: ${file.fileName}`}
-            onClick={() => queue.retry(file.key, reading)}
-          >
-            {label}
-          </Button>
-        ))}
+        <ReadingAnswerButtons
+          answers={FILE_ANSWERS[problem?.code ?? '']}
+          fileName={file.fileName}
+          onAnswer={(reading) => queue.retry(file.key, reading)}
+        />
         <Button
           size="compact-xs"
           variant="light"
