@@ -19,7 +19,7 @@ import {
 const MAX_DOUBTS = 1000;
 const MAX_LABEL = 200;
 
-/** Values of a 123 film beyond which a cell is doubted, in the field's unit. [common practice] */
+/** Values of a 123 film beyond which a cell is left out with a doubt, in the field's unit. [common practice] */
 const PLAUSIBLE: Partial<Record<FilmField, { min: number; max: number; unit: string; hint: string }>> = {
   temperatureC: { min: 300, max: 1200, unit: 'degC', hint: 'Is it in K, or the wrong column?' },
   po2Pa: { min: 1e-6, max: 1e7, unit: 'Pa', hint: 'Is the unit right?' },
@@ -197,8 +197,11 @@ class FilmRows {
     const value = Number(((stated * unit.factor + unit.offset) * perSi + shift).toPrecision(12));
     const range = PLAUSIBLE[column.field];
     if (range !== undefined && !(value >= range.min && value <= range.max)) {
-      const message = `${shown(String(stated))} ${unit.symbol} is ${value.toPrecision(3)} ${range.unit}. ${range.hint}`;
+      const message =
+        `${shown(String(stated))} ${unit.symbol} is ${value.toPrecision(3)} ${range.unit}. ${range.hint} ` +
+        'It was left out: correct the unit of the column, or the cell.';
       this.#doubt(row, column, `${range.min} to ${range.max} ${range.unit}`, message);
+      return null;
     }
     return value;
   }
@@ -342,7 +345,8 @@ export interface FilmsOfTable {
 
 /**
  * Films and pieces of a table by a mapping of its columns: temperatures in degC, pO2 in Pa, lengths in nm, rates in nm/s,
- * Jc in A/m2. A column whose unit is still '' is not read but asked (row 0). A cell that is no number is left empty and asked, never zero; a value no film has is kept and asked.
+ * Jc in A/m2. A column whose unit is still '' is not read but asked (row 0). A cell that is no number is left empty and asked, never zero; so is a value that no
+ * film has, which would else lead the ranking.
  *
  * @param usualRareEarth that of bare ratios such as 1:2:3 where no column names one; null if not known
  * @returns the films, or a fault of the mapping: TABLE_COLUMN, TABLE_FIELD or MAP_UNIT

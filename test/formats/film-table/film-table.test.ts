@@ -53,11 +53,16 @@ describe('table of past films', () => {
   });
 
   it('asks about 0.3 nm, about 2.5e10 MA/cm2, about a text where a number belongs and about a piece given twice', () => {
-    const { doubts } = films(GERMAN);
+    const { films: all, doubts } = films(GERMAN);
     const asked = doubts.map(({ row, column }) => `${row} ${column}`);
     const expected = ['3 Thickness (nm)', '3 Jc 77 K, sf (MA/cm2)', '4 Tc (K)', '4 Film'];
     expect(asked).toEqual(expect.arrayContaining(expected));
     expect(doubts.find(({ column }) => column === 'Thickness (nm)')!.message).toContain('Is it in um?');
+    // a value that no film has would lead the ranking
+    expect(all[2]).toMatchObject({ thicknessNm: null, jc: [] });
+    for (const { column, message } of doubts.filter(({ row }) => row === 3)) {
+      expect(message, column).toContain('left out: correct the unit of the column, or the cell');
+    }
     expect(doubts.find(({ column }) => column === 'Tc (K)')).toMatchObject({ found: 'abc', row: 4 });
   });
 
