@@ -1987,7 +1987,7 @@ export interface paths {
                                     targetId: string | null;
                                     startedAt: string | null;
                                     /** @enum {string} */
-                                    route: "in situ" | "ex situ";
+                                    route: "in situ" | "ex situ" | "not stated";
                                     /** @enum {string} */
                                     source: "pulsed laser" | "evaporation" | "sputtering" | "other";
                                     energyAtTargetMj: {

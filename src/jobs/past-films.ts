@@ -109,7 +109,7 @@ function runBody(film: TableFilm): Run | null {
     label: `run of ${film.label}`,
     targetId: null,
     startedAt: null,
-    route: route ?? 'in situ',
+    route: route ?? 'not stated',
     source: 'other',
     energyAtTargetMj: null,
     energyBeforeWindowMj: null,
@@ -125,7 +125,7 @@ function runBody(film: TableFilm): Run | null {
     pressure: po2Pa === null ? null : { valuePa: po2Pa, kind: 'oxygen partial', gauge: '', oxygenShare: 1 },
     mounting: '',
     isWindowCleaned: null,
-    note: route === null ? 'The table states no route; in situ was assumed.' : '',
+    note: '',
   };
 }
 

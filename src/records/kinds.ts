@@ -15,7 +15,8 @@ import {
 } from './common.ts';
 import { criterionSchema, factSchema, factsSchema, phaseFactSchema } from './criteria.ts';
 
-const routeSchema = z.enum(['in situ', 'ex situ']);
+/** not stated: a table of past films may not say */
+const routeSchema = z.enum(['in situ', 'ex situ', 'not stated']);
 
 export const seriesSchema = z.strictObject({
   label: labelSchema,

@@ -1,7 +1,10 @@
 import { afterEach, describe, expect, it } from 'vitest';
 import { importTable, lookAtTable } from '../../src/jobs/past-films.ts';
+import { seriesViewFrom } from '../../src/jobs/series-view.ts';
 import type { Workbench } from '../../src/jobs/workbench.ts';
 import { newId } from '../../src/logbook/ids.ts';
+import { filmRows } from '../../src/records/film-rows.ts';
+import { filmCondition } from '../../src/records/growth-condition.ts';
 import { addedSeries, clearStores, errorOf } from '../logbook/opened-store.ts';
 import { benchHere } from './bench.ts';
 
@@ -52,18 +55,33 @@ describe('a table of past films', () => {
     expect(await read.list('typedFacts')).toEqual([]);
   });
 
+  it('that states no route leaves it not stated, and keeps the growth condition', async () => {
+    const bench = await benchHere();
+    const order = await sentTable(bench, 'Film,T (degC),pO2 (Pa),Route\nA,790,80,\nB,800,80,ex situ\n');
+    await importTable(bench, { ...order, changeId: newId() });
+    const view = seriesViewFrom(await bench.store.read.seriesRecords(order.seriesId));
+    const rows = filmRows(view);
+    expect(Object.fromEntries(rows.map(({ film, route }) => [film.body.label, route]))).toEqual({
+      A: 'not stated',
+      B: 'ex situ',
+    });
+    const [a] = rows.filter(({ film }) => film.body.label === 'A');
+    expect(filmCondition(view, a!)).toEqual({ temperatureC: 790, po2Atm: 80 / 101_325 });
+    expect(a!.run!.body.note).toBe('');
+  });
+
   it('of numbers that could be parted thousands is read, looked at and recorded, by the decimal mark that a person names', async () => {
     const bench = await benchHere();
-    const asked = await sentTable(bench, 'Film;thickness (nm)\nA;1,234\nB;2,345\n');
+    const asked = await sentTable(bench, 'Film;thickness (nm)\nA;251,234\nB;252,345\n');
     expect(await errorOf(lookAtTable(bench, asked))).toMatchObject({ code: 'READ_DECIMAL_DOUBT' });
     const order = { ...asked, reading: { decimalMark: ',' as const } };
     expect((await lookAtTable(bench, order)).films).toMatchObject([
-      { thicknessNm: 1.234 },
-      { thicknessNm: 2.345 },
+      { thicknessNm: 251.234 },
+      { thicknessNm: 252.345 },
     ]);
     await importTable(bench, { ...order, changeId: newId() });
     const recorded = await bench.store.read.list('film');
-    expect(recorded.map(({ body }) => body.thicknessNm?.value).sort()).toEqual([1.234, 2.345]);
+    expect(recorded.map(({ body }) => body.thicknessNm?.value).sort()).toEqual([251.234, 252.345]);
   });
 
   it('whose headings hold more commas than semicolons is read by the delimiter that a person names', async () => {

@@ -345,8 +345,8 @@ export interface FilmsOfTable {
 
 /**
  * Films and pieces of a table by a mapping of its columns: temperatures in degC, pO2 in Pa, lengths in nm, rates in nm/s,
- * Jc in A/m2. A column whose unit is still '' is not read but asked (row 0). A cell that is no number is left empty and asked, never zero; so is a value that no
- * film has, which would else lead the ranking.
+ * Jc in A/m2. A column whose unit is still '' is not read but asked (row 0). A cell that is no number is left empty and
+ * asked, never zero; so is a value that no film has, which would else lead the ranking.
  *
  * @param usualRareEarth that of bare ratios such as 1:2:3 where no column names one; null if not known
  * @returns the films, or a fault of the mapping: TABLE_COLUMN, TABLE_FIELD or MAP_UNIT
