@@ -70,6 +70,40 @@ describe('a table of past films', () => {
     expect(a!.run!.body.note).toBe('');
   });
 
+  it('makes one film of the rows of its pieces, with what any of them states, and keeps the note of each', async () => {
+    const bench = await benchHere();
+    const order = await sentTable(
+      bench,
+      [
+        'Film,Piece,Composition,Substrate,T (degC),Thickness (nm),Note',
+        'A,A-1,,,,300,left half',
+        'a,A-2,YBa2.2Cu3.4,tape,790,,right half',
+        'B,B-1,YBa2Cu3,tape,800,250,same',
+        'B,B-2,YBa2Cu3,tape,800,250,same',
+      ].join('\n'),
+    );
+    const { doubts } = await lookAtTable(bench, order);
+    expect(doubts).toMatchObject([
+      { row: 2, column: 'Film', message: expect.stringMatching(/row 1 says A, row 2 says a/) },
+    ]);
+    await importTable(bench, { ...order, changeId: newId() });
+    const view = seriesViewFrom(await bench.store.read.seriesRecords(order.seriesId));
+    const [a, b] = filmRows(view).sort((one, other) =>
+      one.film.body.label < other.film.body.label ? -1 : 1,
+    );
+    expect(a!.film.body).toMatchObject({
+      label: 'A',
+      cations: { Y: 1, Ba: 2.2, Cu: 3.4 },
+      substrate: 'tape',
+      thicknessNm: { value: 300 },
+      note: '',
+    });
+    expect(a!.temperatureC).toBe(790);
+    expect(b!.film.body.note).toBe('same');
+    const notes = view.pieces.map(({ body }) => `${body.label}: ${body.note}`).sort();
+    expect(notes).toEqual(['A-1: left half', 'A-2: right half', 'B-1: ', 'B-2: ']);
+  });
+
   it('of numbers that could be parted thousands is read, looked at and recorded, by the decimal mark that a person names', async () => {
     const bench = await benchHere();
     const asked = await sentTable(bench, 'Film;thickness (nm)\nA;251,234\nB;252,345\n');

@@ -5,6 +5,7 @@ import { type ReadFailure, readFailure, shown } from '../errors.ts';
 import { MISSING, NUMBER, NumberText } from '../text/number-text.ts';
 import { findUnit } from '../units.ts';
 import { cellWithUnit } from './cell-unit.ts';
+import { disagreementsOf, rowsByFilm } from './rows-of-film.ts';
 import {
   FILM_FIELDS,
   type FilmField,
@@ -60,7 +61,7 @@ class FilmRows {
 
   films(): TableFilm[] {
     const seen = new Map<string, number>();
-    return this.#table.rows.flatMap((_, i) => {
+    const films = this.#table.rows.flatMap((_, i) => {
       const row = i + 1;
       const label = this.#text(row, 'label');
       if (label === null) {
@@ -84,6 +85,24 @@ class FilmRows {
       }
       return [this.#film(row, label, pieceLabel)];
     });
+    for (const rows of rowsByFilm(films)) this.#doubtDisagreements(rows);
+    return films;
+  }
+
+  /** Film, ratio, substrate and growth are said once a row, but are the film's. */
+  #doubtDisagreements(rows: readonly TableFilm[]): void {
+    for (const { field, taken, other } of disagreementsOf(rows)) {
+      const column = field === 'cations' ? this.#cationColumn() : this.#column(field);
+      const what = field === 'cations' ? 'cation ratio' : FILM_FIELDS[field].label;
+      const message =
+        `Film ${shown(rows[0]!.label)}, ${what}: row ${taken.row} says ${shown(taken.text)}, ` +
+        `row ${other.row} says ${shown(other.text)}. That of row ${taken.row} is recorded; correct the other.`;
+      this.#doubt(other.row, column, 'the same in each row of a film', message);
+    }
+  }
+
+  #cationColumn(): FilmTableColumn | undefined {
+    return this.#column('formula') ?? this.#column('amountBa');
   }
 
   /** A question about a whole column: row 0. */

@@ -136,6 +136,24 @@ describe('table of past films', () => {
     expect(all[1]!.cations).toBeNull();
   });
 
+  it('asks where two rows of a film disagree about it, and names both rows and values', () => {
+    const { doubts } = films(
+      [
+        'Film,Piece,Composition,Route,Thickness (nm),Tc (K)',
+        'A,1,,in situ,300,90',
+        'A,2,YBa2Cu3,,250,91',
+        'A,3,Y16.7Ba33.3Cu50,ex situ,300,92', // the ratio of row 2, rounded
+        'A,4,YBa2.4Cu3,in situ,,',
+      ].join('\n'),
+    );
+    const shown = doubts.map(({ row, column, message }) => `${row} ${column}: ${message}`).sort();
+    expect(shown).toEqual([
+      '2 Thickness (nm): Film A, thickness: row 1 says 300 nm, row 2 says 250 nm. That of row 1 is recorded; correct the other.',
+      '3 Route: Film A, route (in situ, ex situ): row 1 says in situ, row 3 says ex situ. That of row 1 is recorded; correct the other.',
+      '4 Composition: Film A, cation ratio: row 2 says Y1 Ba2 Cu3, row 4 says Y1 Ba2.4 Cu3. That of row 2 is recorded; correct the other.',
+    ]);
+  });
+
   it('does not read a column whose unit is not stated, and asks for it', () => {
     const { films: all, doubts } = films('Film,Thickness\nA,300\n');
     expect(all[0]!.thicknessNm).toBeNull();
