@@ -37,7 +37,7 @@ function MeasurementLine({ measured, seriesId }: { measured: StoryMeasurement; s
         {analysis?.isStale ? (
           <Text span size="xs" fw={600}>
             {' '}
-            old: the science, the film or the piece has changed since; reduce it again
+            old: the science, the film or the piece has changed since; judge or reduce it again
           </Text>
         ) : null}
         {measurement.body.warnings.length > 0 ? (
