@@ -22,6 +22,7 @@ import { reviseRecord, useChange } from '../records.ts';
 import type { GrowthCondition } from './growth-controls.tsx';
 import { ProblemNotice } from './problem-notice.tsx';
 
+const COMMA_OR_POINT = [',', '.'];
 const FACT_NAMES = Object.keys(FACT_UNITS) as FactName[];
 
 function CriterionForm({ onAdd }: { onAdd: (criterion: Criterion) => void }) {
@@ -102,6 +103,7 @@ function CriterionForm({ onAdd }: { onAdd: (criterion: Criterion) => void }) {
             }
             w={130}
             min={0}
+            allowedDecimalSeparators={COMMA_OR_POINT}
             value={wanted}
             onChange={setWanted}
           />
@@ -113,8 +115,22 @@ function CriterionForm({ onAdd }: { onAdd: (criterion: Criterion) => void }) {
             value={relativeTo}
             onChange={setRelativeTo}
           />
-          <NumberInput label="At, K" w={80} min={0} value={temperatureK} onChange={setTemperatureK} />
-          <NumberInput label="In, T" w={80} min={0} value={fieldT} onChange={setFieldT} />
+          <NumberInput
+            allowedDecimalSeparators={COMMA_OR_POINT}
+            label="At, K"
+            w={80}
+            min={0}
+            value={temperatureK}
+            onChange={setTemperatureK}
+          />
+          <NumberInput
+            allowedDecimalSeparators={COMMA_OR_POINT}
+            label="In, T"
+            w={80}
+            min={0}
+            value={fieldT}
+            onChange={setFieldT}
+          />
         </>
       )}
       <Button variant="light" onClick={add}>
