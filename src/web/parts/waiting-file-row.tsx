@@ -1,6 +1,7 @@
 import { Anchor, Button, Checkbox, Group, List, Loader, Progress, Stack, Table, Text } from '@mantine/core';
 import { Link } from '@tanstack/react-router';
 import { useState } from 'react';
+import { counted } from '../../charts/number-text.ts';
 import { settingsText } from '../../records/measurement-settings.ts';
 import type { SeriesView } from '../../records/series-view.ts';
 import type { FileQueue } from '../file-queue.ts';
@@ -31,9 +32,8 @@ interface WaitingFileRowProps {
 type RowParts = Omit<WaitingFileRowProps, 'onTakeBack'>;
 
 function sizeText(bytes: number): string {
-  return bytes < 1_000_000
-    ? `${Math.max(1, Math.round(bytes / 1000))} kB`
-    : `${(bytes / 1_000_000).toFixed(1)} MB`;
+  if (bytes < 1000) return counted(bytes, 'byte');
+  return bytes < 1_000_000 ? `${Math.round(bytes / 1000)} kB` : `${(bytes / 1_000_000).toFixed(1)} MB`;
 }
 
 const MAPPING_WORDS = {
@@ -142,6 +142,20 @@ function Sending({ file, queue }: Pick<RowParts, 'file' | 'queue'>) {
   );
 }
 
+function TakeOffTheList({ file, queue }: Pick<RowParts, 'file' | 'queue'>) {
+  return (
+    <Button
+      size="compact-xs"
+      variant="subtle"
+      color="gray"
+      aria-label={`Take ${file.fileName} off the list`}
+      onClick={() => queue.forget([file.key])}
+    >
+      Take off the list
+    </Button>
+  );
+}
+
 function Refused({ file, queue }: Pick<RowParts, 'file' | 'queue'>) {
   const { problem } = file;
   return (
@@ -168,15 +182,7 @@ function Refused({ file, queue }: Pick<RowParts, 'file' | 'queue'>) {
         >
           Try again
         </Button>
-        <Button
-          size="compact-xs"
-          variant="subtle"
-          color="gray"
-          aria-label={`Take ${file.fileName} off the list`}
-          onClick={() => queue.forget([file.key])}
-        >
-          Take off the list
-        </Button>
+        <TakeOffTheList file={file} queue={queue} />
       </Group>
     </Stack>
   );
@@ -207,6 +213,9 @@ function Waiting({ file, answers, queue }: Omit<RowParts, 'view'>) {
           onChange={(event) => queue.readTwice(file.key, event.currentTarget.checked)}
         />
       ) : null}
+      <Group gap="xs">
+        <TakeOffTheList file={file} queue={queue} />
+      </Group>
     </Stack>
   );
 }
