@@ -390,6 +390,16 @@ describe('a grower with an empty store', () => {
       .waitFor();
   });
 
+  it('judges what is still open in one step, and then nothing is', async () => {
+    await toPage('Series');
+    const benchmark = page.getByRole('row', { name: /W2 benchmark/ });
+    await benchmark.getByText('(old)').waitFor(); // the criterion and the benchmark are newer than its verdict
+    await button('Judge 1 film').click();
+    await page.getByText('Judged 1 film: 1 verdict.').waitFor();
+    await button(/^Judge \d+ film/).waitFor({ state: 'detached' });
+    expect(await benchmark.textContent()).not.toContain('(old)');
+  });
+
   it('sees all films ranked, and why each of the next three targets', async () => {
     await toPage('Series');
     const films = page.getByRole('table').filter({ has: page.getByRole('columnheader', { name: 'Rank' }) });

@@ -3,7 +3,6 @@ import {
   Button,
   Group,
   List,
-  NumberInput,
   Paper,
   Select,
   Stack,
@@ -20,18 +19,18 @@ import type { SeriesView } from '../../records/series-view.ts';
 import { reviseRecord, useChange } from '../records.ts';
 
 import type { GrowthCondition } from './growth-controls.tsx';
+import { LimitedNumber } from './limited-number.tsx';
 import { ProblemNotice } from './problem-notice.tsx';
 
-const COMMA_OR_POINT = [',', '.'];
 const FACT_NAMES = Object.keys(FACT_UNITS) as FactName[];
 
 function CriterionForm({ onAdd }: { onAdd: (criterion: Criterion) => void }) {
   const [fact, setFact] = useState<string | null>('tcMidpointK');
   const [comparison, setComparison] = useState<string | null>('at least');
-  const [wanted, setWanted] = useState<number | string>('');
+  const [wanted, setWanted] = useState<number | ''>('');
   const [relativeTo, setRelativeTo] = useState<string | null>('nothing');
-  const [temperatureK, setTemperatureK] = useState<number | string>('');
-  const [fieldT, setFieldT] = useState<number | string>('');
+  const [temperatureK, setTemperatureK] = useState<number | ''>('');
+  const [fieldT, setFieldT] = useState<number | ''>('');
   const [phase, setPhase] = useState('');
   const isPhase = fact === 'phase';
   const add = () => {
@@ -95,17 +94,16 @@ function CriterionForm({ onAdd }: { onAdd: (criterion: Criterion) => void }) {
       />
       {isPhase ? null : (
         <>
-          <NumberInput
+          <LimitedNumber
             label={
               relativeTo === 'benchmark'
                 ? 'Share of benchmark'
                 : `Value, ${FACT_TRADE_UNITS[fact as FactName].unit}`
             }
             w={130}
-            min={0}
-            allowedDecimalSeparators={COMMA_OR_POINT}
+            limits={{ min: 0 }}
             value={wanted}
-            onChange={setWanted}
+            onChange={(value) => setWanted(value ?? '')}
           />
           <Select
             label="Relative to"
@@ -115,21 +113,19 @@ function CriterionForm({ onAdd }: { onAdd: (criterion: Criterion) => void }) {
             value={relativeTo}
             onChange={setRelativeTo}
           />
-          <NumberInput
-            allowedDecimalSeparators={COMMA_OR_POINT}
+          <LimitedNumber
             label="At, K"
             w={80}
-            min={0}
+            limits={{ min: 0, unit: 'K' }}
             value={temperatureK}
-            onChange={setTemperatureK}
+            onChange={(value) => setTemperatureK(value ?? '')}
           />
-          <NumberInput
-            allowedDecimalSeparators={COMMA_OR_POINT}
+          <LimitedNumber
             label="In, T"
             w={80}
-            min={0}
+            limits={{ min: 0, unit: 'T' }}
             value={fieldT}
-            onChange={setFieldT}
+            onChange={(value) => setFieldT(value ?? '')}
           />
         </>
       )}

@@ -47,7 +47,6 @@ export function SettingsFields({ kind, settings, onChange, otherwise = {}, only 
             key={name}
             label={`${label}, ${unit}`}
             w={30 + 9 * (label.length + unit.length)}
-            hideControls
             limits={{ min, max, unit }}
             value={tradeValue(settings, name) ?? ''}
             placeholder={String(tradeValue(otherwise, name) ?? '')}

@@ -13,6 +13,7 @@ export function OtherChange({ differences, onTake }: OtherChangeProps) {
     <Alert
       color="yellow"
       variant="light"
+      styles={{ title: { color: 'var(--mantine-color-text)' } }}
       role="alert"
       title="The record was changed elsewhere while this form stood open; what you typed stays here."
     >
@@ -26,7 +27,7 @@ export function OtherChange({ differences, onTake }: OtherChangeProps) {
                 <Table.Th>Field</Table.Th>
                 <Table.Th>The record says now</Table.Th>
                 <Table.Th>You have here</Table.Th>
-                <Table.Th aria-label="Take theirs" />
+                <Table.Th>Or</Table.Th>
               </Table.Tr>
             </Table.Thead>
             <Table.Tbody>
