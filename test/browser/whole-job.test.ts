@@ -360,6 +360,7 @@ describe('a grower with an empty store', () => {
 
   it('sets a criterion and a benchmark, and reads the verdict reason by reason', async () => {
     await toPage('Series');
+    await oddsAreDrawn(page); // until then the lists below may move from under the mouse
     await choose('Criterion', 'Jc');
     await choose('Relative to', 'benchmark');
     await page.getByLabel('Share of benchmark').fill('1.2');

@@ -32,10 +32,10 @@ export function OtherChange({ differences, onTake }: OtherChangeProps) {
             </Table.Thead>
             <Table.Tbody>
               {differences.map(({ field, name, theirs, mine }) => (
-                <Table.Tr key={field} style={{ overflowWrap: 'anywhere' }}>
-                  <Table.Td>{name}</Table.Td>
-                  <Table.Td>{theirs}</Table.Td>
-                  <Table.Td>{mine}</Table.Td>
+                <Table.Tr key={field}>
+                  <Table.Td style={{ whiteSpace: 'nowrap' }}>{name}</Table.Td>
+                  <Table.Td style={{ overflowWrap: 'anywhere' }}>{theirs}</Table.Td>
+                  <Table.Td style={{ overflowWrap: 'anywhere' }}>{mine}</Table.Td>
                   <Table.Td>
                     <Button
                       size="compact-xs"
