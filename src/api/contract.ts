@@ -8,6 +8,7 @@ import {
   measurementSchema,
   measurementSettingsSchema,
   readingAnswersSchema,
+  tableReadingSchema,
 } from '../records/kinds.ts';
 import { storedRecordSchema, verdictSummarySchema } from '../records/series-view.ts';
 
@@ -150,6 +151,8 @@ export const tableRequestSchema = z.strictObject({
   fileName: z.string().min(1).max(255),
   /** null: guess it */
   mapping: z.unknown(),
+  /** what a person answered where the text can be read in two ways */
+  reading: tableReadingSchema.optional(),
 });
 export const tableLookSchema = z.strictObject({
   headings: z.array(z.string()),

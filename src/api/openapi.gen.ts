@@ -2498,7 +2498,7 @@ export interface paths {
                                     targetId: string | null;
                                     startedAt: string | null;
                                     /** @enum {string} */
-                                    route: "in situ" | "ex situ";
+                                    route: "in situ" | "ex situ" | "not stated";
                                     /** @enum {string} */
                                     source: "pulsed laser" | "evaporation" | "sputtering" | "other";
                                     energyAtTargetMj: {
@@ -3993,6 +3993,12 @@ export interface paths {
                         sha256: string;
                         fileName: string;
                         mapping: unknown;
+                        reading?: {
+                            /** @enum {string} */
+                            delimiter?: "tab" | "semicolon" | "comma";
+                            /** @enum {string} */
+                            decimalMark?: "." | ",";
+                        };
                     };
                 };
             };
@@ -4057,6 +4063,12 @@ export interface paths {
                         sha256: string;
                         fileName: string;
                         mapping: unknown;
+                        reading?: {
+                            /** @enum {string} */
+                            delimiter?: "tab" | "semicolon" | "comma";
+                            /** @enum {string} */
+                            decimalMark?: "." | ",";
+                        };
                         /** Format: uuid */
                         changeId: string;
                     };

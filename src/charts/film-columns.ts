@@ -29,11 +29,20 @@ export function filmColumns(coil: { temperatureK: number; fieldT: number } | nul
   ];
 }
 
-/** A column's number among the facts of a piece, without its unit, which the heading states; '' where there is none. */
-export function filmCell({ fact, at }: FilmColumn, numbers: readonly Fact[]): string {
+/**
+ * A column's number among the facts of a piece, without its unit, which the heading states; '' where there is none.
+ *
+ * @param oldMeasurementIds measurements whose reduction is old: a number read from one is marked so
+ */
+export function filmCell(
+  { fact, at }: FilmColumn,
+  numbers: readonly Fact[],
+  oldMeasurementIds: readonly string[],
+): string {
   const found = findFact(numbers, fact, at)?.fact;
   if (!found) return '';
   const { unit } = FACT_TRADE_UNITS[fact];
   const text = factText(found);
-  return unit ? text.slice(0, text.length - unit.length).trim() : text;
+  const number = unit ? text.slice(0, text.length - unit.length).trim() : text;
+  return found.measurementId && oldMeasurementIds.includes(found.measurementId) ? `${number} (old)` : number;
 }

@@ -6,13 +6,15 @@ import { CliError } from './errors.ts';
 
 interface Labelled {
   readonly id: string;
-  readonly body: { readonly label: string };
+  readonly body: { readonly label: string; readonly isInvented?: boolean };
 }
 
 const MOST_LISTED = 10;
 
 const listed = (records: readonly Labelled[]): string => {
-  const shown = records.slice(0, MOST_LISTED).map(({ id, body }) => `'${body.label}' (${id})`);
+  const shown = records
+    .slice(0, MOST_LISTED)
+    .map(({ id, body }) => `'${body.label}' (${id}${body.isInvented ? ', invented' : ''})`);
   const more = records.length - shown.length;
   return more > 0 ? `${shown.join(', ')} and ${more} more` : shown.join(', ');
 };
@@ -52,7 +54,7 @@ function nearWords(records: readonly Labelled[], wanted: string): string {
 }
 
 /**
- * The series named, or the only one.
+ * The series named; else the only one, or the only one that is not invented.
  *
  * @throws CliError SERIES_NONE, SERIES_UNKNOWN, SERIES_SEVERAL, LABEL_SHARED
  */
@@ -63,10 +65,11 @@ export async function chooseSeries(
   const all = await read.list('series');
   if (all.length === 0) throw new CliError('SERIES_NONE', 'The store holds no series.');
   if (wanted === undefined) {
-    if (all.length > 1) {
+    const real = all.filter(({ body }) => !body.isInvented);
+    const meant = all.length === 1 ? all : real;
+    if (meant.length !== 1)
       throw new CliError('SERIES_SEVERAL', `The store holds ${all.length} series: ${listed(all)}.`);
-    }
-    return all[0]!;
+    return meant[0]!;
   }
   const found = findLabelled(all, wanted, 'series');
   if (!found)

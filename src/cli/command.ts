@@ -44,5 +44,5 @@ export interface Command {
 export const SERIES_OPTION: OptionSpec = {
   takes: 'text',
   placeholder: 'LABEL|ID',
-  says: 'the series; may be left out where the store holds one',
+  says: 'the series; may be left out where the store holds one, or one beside invented ones',
 };

@@ -65,7 +65,9 @@ export const FILMS: Command = {
           ]
             .filter(Boolean)
             .join(', '),
-          ...columns.map((column) => filmCell(column, row.best?.numbers ?? [])),
+          ...columns.map((column) =>
+            filmCell(column, row.best?.numbers ?? [], row.best?.oldMeasurementIds ?? []),
+          ),
         ]),
       );
       const text = rows.length > 0 ? table : 'No film is recorded yet.';

@@ -15,6 +15,35 @@ import { nearestNames } from '../runner/find-computation.ts';
 import type { CommandCall } from './command.ts';
 import { CliError } from './errors.ts';
 
+/** What one of each unit is in the unit that ends a setting's name. */
+const UNITS_OF_ENDING: readonly [ending: string, units: Readonly<Record<string, number>>][] = [
+  ['VPerM', { 'V/m': 1, 'uV/cm': 1e-4, 'µV/cm': 1e-4 }],
+  ['Angstrom', { angstrom: 1, Å: 1, nm: 10 }],
+  ['Deg', { deg: 1, '°': 1 }],
+  ['M', { m: 1, cm: 1e-2, mm: 1e-3, um: 1e-6, µm: 1e-6, nm: 1e-9 }],
+  ['K', { K: 1, mK: 1e-3 }],
+  ['T', { T: 1, mT: 1e-3 }],
+];
+
+/**
+ * A number of a setting, plain or with its unit: `0.002` and `2 mm` are the same tap distance.
+ *
+ * @throws CliError OPTION_VALUE naming the units that can be read
+ */
+function settingNumber(name: string, text: string): number {
+  const units = UNITS_OF_ENDING.find(([ending]) => name.endsWith(ending))?.[1] ?? {};
+  const match = /^([-+]?(?:\d+\.?\d*|\.\d+)(?:e[-+]?\d+)?)\s*(\S*)$/i.exec(text);
+  const factor = match?.[2] === '' ? 1 : units[match?.[2]?.replace('μ', 'µ') ?? ''];
+  if (!match || factor === undefined) {
+    const [plain, ...others] = Object.keys(units);
+    throw new CliError(
+      'OPTION_VALUE',
+      `--set ${name}=${text.slice(0, 60)}: expected a plain number in ${plain}, or one with its unit: ${[plain, ...others].join(', ')}.`,
+    );
+  }
+  return Number((Number(match[1]) * factor).toPrecision(12));
+}
+
 const SETTING_NAMES = Object.keys(measurementSettingsSchema.shape);
 
 /**
@@ -41,7 +70,7 @@ export function settingsFrom(call: CommandCall): MeasurementSettings {
         `--set ${text.slice(0, 100)}: ${name} ${fault}; expected ${name}=VALUE once.`,
       );
     }
-    stated[name] = name === 'anode' ? value : Number.isNaN(Number(value)) ? value : Number(value);
+    stated[name] = name === 'anode' ? value : settingNumber(name, value);
   }
   const parsed = measurementSettingsSchema.safeParse(stated);
   if (!parsed.success)

@@ -215,7 +215,7 @@ export const IMPORT: Command = {
     set: {
       takes: 'texts',
       placeholder: 'NAME=VALUE',
-      says: 'temperatureK=77, tapDistanceM=0.002, anode=Cu ...',
+      says: 'temperatureK=77, tapDistanceM=0.002 or tapDistanceM=2mm, anode=Cu ...',
     },
     again: { takes: 'nothing', says: 'read bytes in that were read in before' },
     delimiter: {
@@ -241,7 +241,12 @@ export const IMPORT: Command = {
     const reading = readingFrom(call);
     return withHome(async (bench) => {
       const wanted = call.text('piece');
-      const view = await viewOfPiece(bench.store.read, call.text('series'), wanted);
+      const view = await viewOfPiece(
+        bench.store.read,
+        call.text('series'),
+        wanted,
+        call.positionals.map((path) => basename(path)),
+      );
       const stated: Stated = {
         settings,
         kind,

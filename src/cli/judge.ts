@@ -1,5 +1,5 @@
 // `judge`: the verdict on pieces, reason by reason; its exit code is the verdict.
-import { judgePieces } from '../jobs/judge-pieces.ts';
+import { type FailedReduction, judgePieces } from '../jobs/judge-pieces.ts';
 import { newId } from '../logbook/ids.ts';
 import type { StoredRecord } from '../records/kinds.ts';
 import type { SeriesView } from '../records/series-view.ts';
@@ -37,6 +37,9 @@ function verdictText(view: SeriesView, { body }: StoredRecord<'verdict'>): strin
   ].join('\n');
 }
 
+const failedText = ({ fileName, message }: FailedReduction): string =>
+  `${fileName} could not be reduced again: ${message}`;
+
 export const JUDGE: Command = {
   name: 'judge',
   summary: 'Judge pieces by the criteria of their series and keep the verdicts.',
@@ -47,6 +50,7 @@ export const JUDGE: Command = {
   },
   positionals: [0, 0],
   notes: [
+    'What is old among the reductions is reduced again first, so that a corrected thickness counts.',
     'Each state of a piece that was measured gets a verdict. The exit code speaks of the pieces as they are now, in their',
     'last measured state: 1 if any falls short, else 3 if any cannot be judged, else 0.',
   ],
@@ -55,14 +59,18 @@ export const JUDGE: Command = {
       const wanted = call.text('piece');
       const view = await viewOfPiece(bench.store.read, call.text('series'), wanted);
       const piece = wanted === undefined ? null : choosePiece(view.pieces as StoredRecord<'piece'>[], wanted);
-      const verdicts = await judgePieces(bench, {
+      const { verdicts, failedReductions } = await judgePieces(bench, {
         seriesId: view.series.id,
         changeId: newId(),
         pieceIds: piece ? [piece.id] : null,
       });
       if (verdicts.length === 0) {
         const of = piece ? `the piece ${piece.body.label}` : `any piece of ${view.series.body.label}`;
-        throw new CliError('NOT_MEASURED', `Nothing is known of ${of} yet, so there is nothing to judge.`);
+        const failed = failedReductions.map(failedText).join(' ');
+        throw new CliError(
+          'NOT_MEASURED',
+          `Nothing is known of ${of} yet, so there is nothing to judge.${failed && ` ${failed}`}`,
+        );
       }
       const last = new Map(
         verdicts.map(({ body }) => [body.pieceId, (body.response as VerdictAnswer).outcome]),
@@ -78,7 +86,13 @@ export const JUDGE: Command = {
           version: body.version,
           response: body.response,
         })),
-        text: withNotice(view, verdicts.map((verdict) => verdictText(view, verdict)).join('\n\n')),
+        text: withNotice(
+          view,
+          [
+            ...verdicts.map((verdict) => verdictText(view, verdict)),
+            ...failedReductions.map((failed) => plainText(failedText(failed))),
+          ].join('\n\n'),
+        ),
       };
     }),
 };

@@ -9,7 +9,7 @@ import { guessFilmColumns } from '../formats/film-table/guess-columns.ts';
 import { filmTableReader } from '../formats/film-table/read.ts';
 import { readFilms } from '../formats/film-table/read-films.ts';
 import type { FilmTableMapping, TableDoubt, TableFilm } from '../formats/film-table/schema.ts';
-import type { ColumnMapping, MeasurementSettings, ReadingAnswers } from '../records/kinds.ts';
+import type { ColumnMapping, MeasurementSettings, ReadingAnswers, TableReading } from '../records/kinds.ts';
 
 /** Rows shown before anything is decided. */
 const FIRST_ROWS = 8;
@@ -60,6 +60,7 @@ export interface FileTasks {
     bytes: Uint8Array,
     mapping: FilmTableMapping | null,
     usualRareEarth: string | null,
+    reading?: TableReading,
   ): Promise<FileOutcome<ReadTable>>;
 }
 
@@ -150,10 +151,11 @@ export function readTableBytes(
   bytes: Uint8Array,
   given: FilmTableMapping | null,
   usualRareEarth: string | null,
+  reading?: TableReading,
 ): FileOutcome<ReadTable> {
-  const reading = filmTableReader.open();
-  reading.push(bytes);
-  const read = reading.end();
+  const open = filmTableReader.open(reading);
+  open.push(bytes);
+  const read = open.end();
   if (!read.ok) return { ok: false, failure: read };
   const table = read.value;
   const guess = guessFilmColumns(table);

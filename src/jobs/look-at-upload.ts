@@ -1,6 +1,7 @@
 // A look at a file that was sent, before anything is recorded: what it holds, what it seems to be, of which piece.
 import type { FileLook } from '../api/contract.ts';
 import { pieceFromFileName } from '../formats/curves/piece-from-file-name.ts';
+import { withSampleHeader } from '../formats/curves/sample-header.ts';
 import type { ColumnMapping, MeasurementSettings, ReadingAnswers } from '../records/kinds.ts';
 import { JobError } from './errors.ts';
 import type { FileOutcome, LookedBlock } from './file-tasks.ts';
@@ -56,10 +57,8 @@ export async function lookAtUpload(bench: Workbench, order: LookOrder): Promise<
   const bytes = await uploads.bytesOf(sha256);
   const looked = readOrThrow(await files.look(bytes, fileName, order.reading), fileName);
   const pieces = await store.read.list('piece', { seriesId });
-  const found = pieceFromFileName(
-    fileName,
-    pieces.map((piece) => ({ pieceId: piece.id, label: piece.body.label })),
-  );
+  const known = pieces.map((piece) => ({ pieceId: piece.id, label: piece.body.label }));
+  const found = withSampleHeader(pieceFromFileName(fileName, known), looked.headerLines, known);
   const remembered = await rememberedFor(bench, looked.blocks);
   const twins = (await store.read.list('measurement', { seriesId })).filter(
     (each) => each.body.fileSha256 === sha256,

@@ -6,6 +6,7 @@ import type {
   tableLookSchema,
   tableRequestSchema,
 } from '../api/contract.ts';
+import { filmOfRows, rowsByFilm } from '../formats/film-table/rows-of-film.ts';
 import {
   FILM_FIELD_NAMES,
   FILM_FIELDS,
@@ -38,7 +39,7 @@ async function readTable({ store, uploads, files }: Workbench, order: TableOrder
   const { rareEarths } = (await store.read.findOrThrow('series', order.seriesId)).body;
   const usualRareEarth = rareEarths.length === 1 ? rareEarths[0]! : null;
   const bytes = await uploads.bytesOf(order.sha256);
-  return readOrThrow(await files.readTable(bytes, mapping, usualRareEarth), order.fileName);
+  return readOrThrow(await files.readTable(bytes, mapping, usualRareEarth, order.reading), order.fileName);
 }
 
 /** A dry run: what would be made, and what is doubtful. Nothing is recorded. */
@@ -85,7 +86,9 @@ function typedNumbers(film: TableFilm): Fact[] {
 const stated = (value: number | null): Film['thicknessNm'] =>
   value === null ? null : { value, standardUncertainty: null };
 
-function filmBody(film: TableFilm, runId: string | null): Film {
+type WholeFilm = ReturnType<typeof filmOfRows>;
+
+function filmBody(film: WholeFilm, runId: string | null): Film {
   return {
     label: film.label,
     runId,
@@ -102,14 +105,14 @@ function filmBody(film: TableFilm, runId: string | null): Film {
 }
 
 /** What the table says of the run; null where it says nothing of one. */
-function runBody(film: TableFilm): Run | null {
+function runBody(film: WholeFilm): Run | null {
   const { route, temperatureC, po2Pa } = film;
   if (route === null && temperatureC === null && po2Pa === null) return null;
   return {
     label: `run of ${film.label}`,
     targetId: null,
     startedAt: null,
-    route: route ?? 'in situ',
+    route: route ?? 'not stated',
     source: 'other',
     energyAtTargetMj: null,
     energyBeforeWindowMj: null,
@@ -125,7 +128,7 @@ function runBody(film: TableFilm): Run | null {
     pressure: po2Pa === null ? null : { valuePa: po2Pa, kind: 'oxygen partial', gauge: '', oxygenShare: 1 },
     mounting: '',
     isWindowCleaned: null,
-    note: route === null ? 'The table states no route; in situ was assumed.' : '',
+    note: '',
   };
 }
 
@@ -138,18 +141,18 @@ export async function importTable(
   const { films } = await readTable(bench, order);
   if (films.length === 0)
     throw new JobError('TABLE_NO_ROWS', `${fileName} holds no film that could be read.`);
-  const byLabel = new Map<string, TableFilm[]>();
-  for (const film of films) byLabel.set(film.label, [...(byLabel.get(film.label) ?? []), film]);
+  const byFilm = rowsByFilm(films);
   const claim = bench.uploads.claimOf(sha256);
-  const what = `read in ${byLabel.size} past films of ${fileName}`;
+  const what = `read in ${byFilm.length} past films of ${fileName}`;
   const answer = await bench.store.write({ changeId, what, seriesId }, async (transaction) => {
     if (claim) await transaction.addFile(claim, { name: fileName, media: 'text/plain' });
     let pieceCount = 0;
-    for (const [label, rows] of byLabel) {
-      const first = rows[0]!;
-      const run = runBody(first);
+    for (const rows of byFilm) {
+      const whole = filmOfRows(rows);
+      const { label } = whole;
+      const run = runBody(whole);
       const runId = run ? (await transaction.create('run', newId(), seriesId, run)).id : null;
-      const film = await transaction.create('film', newId(), seriesId, filmBody(first, runId));
+      const film = await transaction.create('film', newId(), seriesId, filmBody(whole, runId));
       for (const [i, row] of rows.entries()) {
         const pieceLabel = row.pieceLabel ?? (rows.length === 1 ? label : `${label} row ${i + 1}`);
         const piece = await transaction.create('piece', newId(), seriesId, {
@@ -157,7 +160,7 @@ export async function importTable(
           filmId: film.id,
           lengthMm: null,
           widthMm: null,
-          note: '',
+          note: row.note === whole.note ? '' : (row.note ?? ''),
         });
         pieceCount++;
         const numbers = typedNumbers(row);
@@ -174,7 +177,7 @@ export async function importTable(
         await transaction.create('typedFacts', newId(), seriesId, facts);
       }
     }
-    return { changeId, filmCount: byLabel.size, pieceCount };
+    return { changeId, filmCount: byFilm.length, pieceCount };
   });
   await bench.uploads.forget(sha256);
   return answer;

@@ -2,7 +2,7 @@
 
 import { CATALOGUE } from '../computations/catalogue.ts';
 import type { AnyRecord } from '../logbook/reader.ts';
-import { filmRows } from '../records/film-rows.ts';
+import { filmRows, type PieceState } from '../records/film-rows.ts';
 import type { Analysis, RecordKind, StoredRecord, Verdict } from '../records/kinds.ts';
 import type { AnalysisSummary, SeriesView, VerdictSummary } from '../records/series-view.ts';
 import { effectiveVersion } from '../runner/effective-version.ts';
@@ -117,15 +117,18 @@ export function seriesViewFrom(records: readonly AnyRecord[]): SeriesView {
     const subject = subjectFrom(measurementId, measurement.body, piece.body, film.body, series.body);
     return { ...analysis, isStale: analysis.isStale || !isAskedTheSame(subject, request) };
   });
-  // a verdict is old, too, when what it would be asked now is not what it was asked
+  // a verdict is old, too, when what it would be asked now is not what it was asked, or is asked of old numbers
   const states = filmRows(view).flatMap((row) => row.states);
   const benchmark = benchmarkState(view);
+  const isOnOldNumbers = (state: PieceState): boolean =>
+    state.oldMeasurementIds.length + (benchmark?.oldMeasurementIds.length ?? 0) > 0;
   view.verdicts = view.verdicts.map((verdict, i) => {
     const state = states.find(
       (each) => each.piece.id === verdict.pieceId && each.stateTreatmentId === verdict.stateTreatmentId,
     );
     const isSame =
       state !== undefined &&
+      !isOnOldNumbers(state) &&
       isSameOnWire(verdictRequest(view, state, benchmark), verdictRecords[i]!.body.request);
     return { ...verdict, isStale: verdict.isStale || !isSame };
   });
@@ -137,7 +140,10 @@ export function seriesViewFrom(records: readonly AnyRecord[]): SeriesView {
       count: _same,
       ...would
     } = proposalsRequest(view, 0, { compositions: [], odds: [], usefulShares: [] });
-    view.proposalsAreStale = versionNow(computation) !== madeWith || !isSameOnWire(asked, would);
+    view.proposalsAreStale =
+      versionNow(computation) !== madeWith ||
+      filmRows(view).some(({ best }) => best?.verdict && isOnOldNumbers(best)) ||
+      !isSameOnWire(asked, would);
   }
   return view;
 }

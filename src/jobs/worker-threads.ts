@@ -103,8 +103,8 @@ export function workerThreadRunner(
     files: {
       look: (bytes, fileName, reading) => pool.run({ bytes, fileName, reading }, { name: 'look' }),
       readCurve: (bytes, mapping) => pool.run({ bytes, mapping }, { name: 'readCurve' }),
-      readTable: (bytes, mapping, usualRareEarth) =>
-        pool.run({ bytes, mapping, usualRareEarth }, { name: 'readTable' }),
+      readTable: (bytes, mapping, usualRareEarth, reading) =>
+        pool.run({ bytes, mapping, usualRareEarth, reading }, { name: 'readTable' }),
     },
     close: () => pool.destroy(),
   };

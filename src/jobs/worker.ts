@@ -2,7 +2,7 @@
 // thrown class loses its fields on the way.
 
 import type { FilmTableMapping } from '../formats/film-table/schema.ts';
-import type { ColumnMapping, ReadingAnswers } from '../records/kinds.ts';
+import type { ColumnMapping, ReadingAnswers, TableReading } from '../records/kinds.ts';
 import { findComputationOrThrow } from '../runner/find-computation.ts';
 import { parseRequest } from '../runner/prepare.ts';
 import { isLong } from '../runner/run-here.ts';
@@ -94,10 +94,12 @@ export function readTable({
   bytes,
   mapping,
   usualRareEarth,
+  reading,
 }: {
   bytes: Uint8Array;
   mapping: FilmTableMapping | null;
   usualRareEarth: string | null;
+  reading?: TableReading;
 }): FileOutcome<ReadTable> {
-  return readTableBytes(bytes, mapping, usualRareEarth);
+  return readTableBytes(bytes, mapping, usualRareEarth, reading);
 }

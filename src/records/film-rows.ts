@@ -16,6 +16,8 @@ export interface PieceState {
   stateTreatmentId: string | null;
   numbers: Fact[];
   phases: PhaseFact[];
+  /** measurements whose reduction is old: their numbers and phases may be other ones now */
+  oldMeasurementIds: string[];
   verdict: VerdictSummary | null;
 }
 
@@ -67,6 +69,7 @@ function statesOf(view: SeriesView, piece: PieceRecord): PieceState[] {
         ...analyses.flatMap((each) => each.facts.phases),
         ...typed.flatMap((each) => each.body.phases),
       ],
+      oldMeasurementIds: analyses.filter(({ isStale }) => isStale).map((each) => each.measurementId),
       verdict:
         view.verdicts.find(
           (each) => each.pieceId === piece.id && each.stateTreatmentId === stateTreatmentId,

@@ -11,7 +11,7 @@ export interface FilmCondition {
 const COLDEST_CONVERSION_C = 600;
 
 /**
- * In situ, the run's surface temperature and oxygen pressure; ex situ, the hottest step of the treatments that the piece
+ * In situ, and where no route is stated, the run's surface temperature and oxygen pressure; ex situ, the hottest step of the treatments that the piece
  * which speaks for the film went through. Null where that is not recorded.
  */
 export function filmCondition(view: SeriesView, row: FilmRow): FilmCondition | null {

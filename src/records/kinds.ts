@@ -15,7 +15,8 @@ import {
 } from './common.ts';
 import { criterionSchema, factSchema, factsSchema, phaseFactSchema } from './criteria.ts';
 
-const routeSchema = z.enum(['in situ', 'ex situ']);
+/** not stated: a table of past films may not say */
+const routeSchema = z.enum(['in situ', 'ex situ', 'not stated']);
 
 export const seriesSchema = z.strictObject({
   label: labelSchema,
@@ -153,6 +154,12 @@ export const readingAnswersSchema = z.strictObject({
   wholeRows: z.boolean().optional(),
 });
 export type ReadingAnswers = z.infer<typeof readingAnswersSchema>;
+
+/** The same of a table of past films: blanks stand inside its cells, and every row of it is read. */
+export const tableReadingSchema = readingAnswersSchema
+  .omit({ wholeRows: true })
+  .extend({ delimiter: z.enum(['tab', 'semicolon', 'comma']).optional() });
+export type TableReading = z.infer<typeof tableReadingSchema>;
 
 /** Which column of a file is which quantity, and in which unit the file states it. */
 export const columnMappingSchema = z.strictObject({

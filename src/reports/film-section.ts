@@ -1,4 +1,5 @@
 // One film in a report: how it was made, its pieces, what was done to them, what is known, and whether it passes.
+import { methodRemarks } from '../charts/method-remarks.ts';
 import { uncertainText } from '../charts/number-text.ts';
 import { conditionText, FACT_TRADE_UNITS, factText, pressureText, ratioText } from '../charts/trade-text.ts';
 import type { Stated } from '../records/common.ts';
@@ -105,6 +106,7 @@ function stateSection(input: ReportInput, state: StoryState, book: FigureBook): 
   return html`<h4>${treatment ? `After ${treatment.body.label}` : 'As grown'}</h4>
 ${treatment ? html`${book.draw(pathFigure(treatment.body))}${treatment.body.note ? html`<p class="quiet">${treatment.body.note}</p>` : null}` : null}
 ${factsTable(facts, phases)}
+${methodRemarks(facts.map(({ fact }) => fact)).map((remark) => html`<p class="quiet">${remark}</p>`)}
 ${verdict ? verdictMarkup(verdict) : html`<p class="quiet">Not judged in this state.</p>`}
 ${measurements.map((measured) => measurementSection(measured, input.curves.get(measured.measurement.id), book))}`;
 }

@@ -58,7 +58,7 @@ ${table(
     ]
       .filter(Boolean)
       .join(', '),
-    ...columns.map((column) => filmCell(column, row.best?.numbers ?? [])),
+    ...columns.map((column) => filmCell(column, row.best?.numbers ?? [], row.best?.oldMeasurementIds ?? [])),
   ]),
   [0, ...columns.map((_, i) => 5 + i)],
 )}

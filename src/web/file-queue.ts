@@ -123,7 +123,7 @@ export class FileQueue {
         result: null,
       };
     });
-    this.#set({ files: [...this.#state.files, ...added] });
+    this.#set({ files: [...added, ...this.#state.files] }); // what came last is what one looks for
     for (const { key, step } of added) if (step === 'sending') void this.#bring(key);
   }
 

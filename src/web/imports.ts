@@ -11,7 +11,7 @@ import type {
   tableImportAnswerSchema,
   tableLookSchema,
 } from '../api/contract.ts';
-import type { MeasurementSettings, ReadingAnswers } from '../records/kinds.ts';
+import type { MeasurementSettings, ReadingAnswers, TableReading } from '../records/kinds.ts';
 import { api, dataOf } from './api.ts';
 import { newId } from './records.ts';
 
@@ -60,12 +60,18 @@ export async function reduceAgain(
   return (await dataOf(asked)) as unknown as MeasurementView;
 }
 
-export async function lookAtTable(file: FileRef, mapping: unknown, signal?: AbortSignal): Promise<TableLook> {
+type TableRef = FileRef & { reading?: TableReading };
+
+export async function lookAtTable(
+  file: TableRef,
+  mapping: unknown,
+  signal?: AbortSignal,
+): Promise<TableLook> {
   return (await dataOf(api.POST('/api/tables/look', { body: { ...file, mapping }, signal }))) as TableLook;
 }
 
 export async function importTable(
-  file: FileRef,
+  file: TableRef,
   mapping: unknown,
   changeId: string,
   signal?: AbortSignal,

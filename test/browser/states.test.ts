@@ -217,6 +217,69 @@ describe('work that takes its time', () => {
   });
 });
 
+describe('two pages on one record', () => {
+  it('show what the other wrote before this one is kept over it, and take it where that is wanted', async () => {
+    const seriesId = await createSeries('Shared line');
+    const filmId = await createFilm(seriesId, 'T1', { Gd: 1, Ba: 2, Cu: 3 });
+    await page.goto(`${server.url}/series/${seriesId}/films/${filmId}`);
+    await page.getByRole('button', { name: 'Edit film T1' }).click();
+    const form = page.getByRole('form', { name: 'Film T1' });
+    await form.getByLabel('Thickness, nm').fill('400,5');
+    const stored = (await (await fetch(`${server.url}/api/records/film/${filmId}`)).json()) as {
+      revision: number;
+      body: object;
+    };
+    const body = {
+      ...stored.body,
+      thicknessNm: { value: 410, standardUncertainty: 5 },
+      note: 'cracked at the edge',
+    };
+    const put = await fetch(`${server.url}/api/records/film/${filmId}`, {
+      method: 'PUT',
+      headers: {
+        'content-type': 'application/json',
+        'x-peritect': '1',
+        'if-match': String(stored.revision),
+      },
+      body: JSON.stringify({ changeId: newId(), body }),
+    });
+    expect(put.status).toBe(200);
+    await form.getByRole('button', { name: 'Keep', exact: true }).click();
+    const differences = form.getByRole('table', { name: 'Fields that differ' });
+    await differences.getByRole('row', { name: /thickness 410 ± 5 400,5/ }).waitFor();
+    await differences.getByRole('row', { name: /note cracked at the edge not stated/ }).waitFor();
+    expect(await faultsOf()).toEqual([]);
+    await form.getByRole('button', { name: 'Take what the record says: note' }).click();
+    await form.getByRole('button', { name: 'Keep mine' }).click();
+    await form.waitFor({ state: 'detached' });
+    await page.getByText('cracked at the edge').waitFor();
+    await page.getByText('400.5 nm').waitFor();
+  });
+});
+
+describe('a condition outside its range', () => {
+  it('is refused in words and changes nothing, and the slider sets the field right again', async () => {
+    const seriesId = await createSeries('Hot line');
+    await page.goto(`${server.url}/series/${seriesId}`);
+    const temperature = page.getByRole('textbox', { name: 'Surface temperature, °C' });
+    await temperature.fill('3000');
+    await page
+      .getByText("Found '3000'; expected a number from 300 to 1400 °C. Still taken: 880 °C.")
+      .waitFor();
+    const pressure = page.getByRole('textbox', { name: 'Oxygen pressure, mTorr' });
+    await pressure.fill('0');
+    await page.getByText(/Found '0'; expected a number from 0.0001 .*its logarithm is taken/).waitFor();
+    expect(await faultsOf()).toEqual([]);
+    await page.getByRole('slider', { name: 'Surface temperature, °C' }).press('ArrowRight');
+    expect(await temperature.inputValue()).toBe('881');
+    await temperature.fill('900,5');
+    await page
+      .getByRole('region', { name: 'Triangle of compositions' })
+      .getByText(/^900.5 °C/)
+      .waitFor();
+  });
+});
+
 describe('a server that is gone', () => {
   it('is told in words, keeps what was typed, and once back takes it without doing anything twice', async () => {
     const seriesId = await createSeries('Broken line');

@@ -360,6 +360,7 @@ describe('a grower with an empty store', () => {
 
   it('sets a criterion and a benchmark, and reads the verdict reason by reason', async () => {
     await toPage('Series');
+    await oddsAreDrawn(page); // until then the lists below may move from under the mouse
     await choose('Criterion', 'Jc');
     await choose('Relative to', 'benchmark');
     await page.getByLabel('Share of benchmark').fill('1.2');
@@ -390,6 +391,16 @@ describe('a grower with an empty store', () => {
       .waitFor();
   });
 
+  it('judges what is still open in one step, and then nothing is', async () => {
+    await toPage('Series');
+    const benchmark = page.getByRole('row', { name: /W2 benchmark/ });
+    await benchmark.getByText('(old)').waitFor(); // the criterion and the benchmark are newer than its verdict
+    await button('Judge 1 film').click();
+    await page.getByText('Judged 1 film: 1 verdict.').waitFor();
+    await button(/^Judge \d+ film/).waitFor({ state: 'detached' });
+    expect(await benchmark.textContent()).not.toContain('(old)');
+  });
+
   it('sees all films ranked, and why each of the next three targets', async () => {
     await toPage('Series');
     const films = page.getByRole('table').filter({ has: page.getByRole('columnheader', { name: 'Rank' }) });
@@ -405,6 +416,11 @@ describe('a grower with an empty store', () => {
 
   it('reads a table of past films in after a dry run, and takes it back as one step', async () => {
     await toPage('Past films');
+    const dryRun = page.getByRole('region', { name: 'Films that would be recorded' });
+    // thousands, or decimals of a comma: the table alone cannot tell
+    await chooseFiles(page, [{ name: 'odd.csv', text: 'Sample;thickness (nm)\nP9;251,234\nP8;252,345\n' }]);
+    await button('The comma is the decimal mark: odd.csv').click();
+    await dryRun.getByRole('row', { name: /P9.*thickness 251.2 nm/ }).waitFor();
     await chooseFiles(page, [{ name: 'old films.csv', text: PAST_FILMS }]);
     // two headings mean nothing to the program: a person says what they are
     await page
@@ -414,7 +430,6 @@ describe('a grower with an empty store', () => {
     await page.getByLabel('Unit of column 4: T growth (C)').selectOption('degC');
     const doubts = page.getByRole('region', { name: 'Doubts' });
     await doubts.getByRole('row', { name: /ninety/ }).waitFor();
-    const dryRun = page.getByRole('region', { name: 'Films that would be recorded' });
     await dryRun
       .getByRole('row', {
         name: /P3.*Y 1 : Ba 2.6 : Cu 4.2.*grown at 840 °C.*Jc 2.6 MA\/cm² at 77 K, self-field/,
@@ -455,7 +470,8 @@ describe('a grower with an empty store', () => {
     server = await startServer(store.path, { port });
     await page.reload();
     await everything();
-    expect(watched.complaints).toEqual([]);
+    // the table that was refused until its decimal mark was answered
+    expect(watched.complaints).toEqual([expect.stringContaining('422')]);
   });
 });
 

@@ -64,7 +64,8 @@ describe('the columns that compare films', () => {
 
   it('give the number without its unit, or nothing', () => {
     const [tc, , , jcColumn] = filmColumns(null);
-    expect(filmCell(jcColumn!, [jc])).toBe('2.50 ± 0.10');
-    expect(filmCell(tc!, [jc])).toBe('');
+    expect(filmCell(jcColumn!, [jc], [])).toBe('2.50 ± 0.10');
+    expect(filmCell(tc!, [jc], [])).toBe('');
+    expect(filmCell(jcColumn!, [{ ...jc, measurementId: 'm' }], ['m'])).toBe('2.50 ± 0.10 (old)');
   });
 });

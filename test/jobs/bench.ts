@@ -1,12 +1,13 @@
 // A workbench on a real store in a folder of its own, computing in its own thread: what the jobs do with records is the
 // same on worker threads, which are tested beside their runner.
 import { lookAtBytes, readCurveBytes, readTableBytes } from '../../src/jobs/file-tasks.ts';
+import { lookAtUpload } from '../../src/jobs/look-at-upload.ts';
 import { Uploads } from '../../src/jobs/uploads.ts';
 import type { Workbench } from '../../src/jobs/workbench.ts';
 import { readColumn } from '../../src/logbook/columns.ts';
 import { newId } from '../../src/logbook/ids.ts';
 import type { Store } from '../../src/logbook/store.ts';
-import type { Film, Piece, Series } from '../../src/records/kinds.ts';
+import type { Film, MeasurementSettings, Piece, Series } from '../../src/records/kinds.ts';
 import { runnerHere } from '../../src/runner/run-here.ts';
 import { filmBody, pieceBody, seriesBody } from '../logbook/bodies.ts';
 import { change, openedStore } from '../logbook/opened-store.ts';
@@ -55,4 +56,32 @@ export async function addedPiece(
 /** Bytes of an instrument file as they are sent. */
 export function bytesOfFile({ text }: SimulatedFile): Uint8Array {
   return new TextEncoder().encode(text);
+}
+
+const MAX_BYTES = 1 << 24;
+
+interface Sent {
+  settings?: MeasurementSettings;
+  isRemembered?: boolean;
+  id?: string;
+  changeId?: string;
+}
+
+/** Sends a file, looks at it and reads it in as the look proposes. */
+export async function sent(bench: Workbench, piece: AddedPiece, file: SimulatedFile, options: Sent = {}) {
+  const { sha256 } = await bench.uploads.take(bytesOfFile(file), MAX_BYTES);
+  const look = await lookAtUpload(bench, { sha256, fileName: file.name, seriesId: piece.seriesId });
+  const order = {
+    id: options.id ?? newId(),
+    changeId: options.changeId ?? newId(),
+    seriesId: piece.seriesId,
+    pieceId: piece.pieceId,
+    stateTreatmentId: null,
+    fileSha256: sha256,
+    fileName: file.name,
+    mapping: look.mapping!,
+    settings: { ...look.settings, ...options.settings },
+    isRemembered: options.isRemembered ?? false,
+  };
+  return { look, order, sha256 };
 }

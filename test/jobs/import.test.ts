@@ -5,10 +5,8 @@ import { importFile } from '../../src/jobs/import-file.ts';
 import { lookAtUpload } from '../../src/jobs/look-at-upload.ts';
 import { measurementView, reduceAgain } from '../../src/jobs/measurement-view.ts';
 import { seriesViewFrom } from '../../src/jobs/series-view.ts';
-import type { Workbench } from '../../src/jobs/workbench.ts';
 import { readColumns } from '../../src/logbook/columns.ts';
 import { newId } from '../../src/logbook/ids.ts';
-import type { MeasurementSettings } from '../../src/records/kinds.ts';
 import type { Runner } from '../../src/runner/runner.ts';
 import { change, clearStores, errorOf, newFolder, openedStore } from '../logbook/opened-store.ts';
 import {
@@ -18,37 +16,11 @@ import {
   type SimulatedFile,
   scanFile,
 } from '../simulate/instrument-files.ts';
-import { type AddedPiece, addedPiece, benchHere, bytesOfFile } from './bench.ts';
+import { addedPiece, benchHere, bytesOfFile, sent } from './bench.ts';
 
 afterEach(clearStores);
 
 const MAX_BYTES = 1 << 24;
-
-interface Sent {
-  settings?: MeasurementSettings;
-  isRemembered?: boolean;
-  id?: string;
-  changeId?: string;
-}
-
-/** Sends a file, looks at it and reads it in as the look proposes. */
-async function sent(bench: Workbench, piece: AddedPiece, file: SimulatedFile, options: Sent = {}) {
-  const { sha256 } = await bench.uploads.take(bytesOfFile(file), MAX_BYTES);
-  const look = await lookAtUpload(bench, { sha256, fileName: file.name, seriesId: piece.seriesId });
-  const order = {
-    id: options.id ?? newId(),
-    changeId: options.changeId ?? newId(),
-    seriesId: piece.seriesId,
-    pieceId: piece.pieceId,
-    stateTreatmentId: null,
-    fileSha256: sha256,
-    fileName: file.name,
-    mapping: look.mapping!,
-    settings: { ...look.settings, ...options.settings },
-    isRemembered: options.isRemembered ?? false,
-  };
-  return { look, order, sha256 };
-}
 
 const RT = { pieceLabel: 'P1', midpointK: 90, widthK: 1, resistanceAt300Ohm: 12 };
 const IV = { pieceLabel: 'P1', icA: 0.8, powerIndex: 20, tapDistanceM: 2e-3 };

@@ -1,15 +1,18 @@
 import { afterEach, describe, expect, it } from 'vitest';
+import { importFile } from '../../src/jobs/import-file.ts';
 import { judgePieces } from '../../src/jobs/judge-pieces.ts';
 import { proposeTargets } from '../../src/jobs/propose-targets.ts';
 import { seriesViewFrom } from '../../src/jobs/series-view.ts';
 import type { Workbench } from '../../src/jobs/workbench.ts';
 import { newId } from '../../src/logbook/ids.ts';
 import type { Criterion, Fact } from '../../src/records/criteria.ts';
+import { filmRows } from '../../src/records/film-rows.ts';
 import type { RecordBodies, RecordKind } from '../../src/records/kinds.ts';
 import type { SeriesView } from '../../src/records/series-view.ts';
 import { filmBody, pieceBody, treatmentBody } from '../logbook/bodies.ts';
 import { change, clearStores, errorOf } from '../logbook/opened-store.ts';
-import { type AddedPiece, addedPiece, benchHere } from './bench.ts';
+import { currentFile, loopFile } from '../simulate/instrument-files.ts';
+import { type AddedPiece, addedPiece, benchHere, sent } from './bench.ts';
 
 afterEach(clearStores);
 
@@ -24,7 +27,14 @@ const JC_AT_77: Criterion = {
 
 function typedJc(value: number): Fact {
   const at = { temperatureK: 77, fieldT: 0 };
-  return { name: 'jcAPerM2', at, value, standardUncertainty: 1e8, origin: 'typed', method: 'transport' };
+  return {
+    name: 'jcAPerM2',
+    at,
+    value,
+    standardUncertainty: 1e8,
+    origin: 'typed',
+    method: 'transport, 1 uV/cm',
+  };
 }
 
 async function typed(bench: Workbench, piece: AddedPiece, value: number): Promise<string> {
@@ -59,7 +69,7 @@ async function viewOf(bench: Workbench, seriesId: string): Promise<SeriesView> {
 }
 
 const judged = (bench: Workbench, { seriesId }: AddedPiece, changeId = newId()) =>
-  judgePieces(bench, { seriesId, changeId, pieceIds: null });
+  judgePieces(bench, { seriesId, changeId, pieceIds: null }).then(({ verdicts }) => verdicts);
 
 const stalenessOf = async (bench: Workbench, { seriesId, pieceId }: AddedPiece) =>
   (await viewOf(bench, seriesId)).verdicts
@@ -98,9 +108,11 @@ describe('a verdict', () => {
     await revised(bench, 'typedFacts', factsId, { numbers: [typedJc(5e9)] });
     expect(await stalenessOf(bench, piece)).toEqual([true]);
     const order = { seriesId: piece.seriesId, changeId: newId(), pieceIds: null, onlyStale: true };
-    expect((await judgePieces(bench, order))[0]!.body.response).toMatchObject({ outcome: 'falls short' });
+    expect((await judgePieces(bench, order)).verdicts[0]!.body.response).toMatchObject({
+      outcome: 'falls short',
+    });
     expect(await stalenessOf(bench, piece)).toEqual([false]);
-    expect(await judgePieces(bench, { ...order, changeId: newId() })).toEqual([]); // what holds is left
+    expect((await judgePieces(bench, { ...order, changeId: newId() })).verdicts).toEqual([]); // what holds is left
     await revised(bench, 'film', piece.filmId, { thicknessNm: { value: 300, standardUncertainty: null } });
     expect(await stalenessOf(bench, piece)).toEqual([true]);
   });
@@ -183,6 +195,126 @@ describe('a verdict', () => {
     const bench = await benchHere();
     const nowhere = { seriesId: newId(), changeId: newId(), pieceIds: null };
     expect(await errorOf(judgePieces(bench, nowhere))).toMatchObject({ code: 'RECORD_UNKNOWN' });
+  });
+});
+
+const RAMP = { settings: { tapDistanceM: 2e-3, bridgeWidthM: 1e-4, temperatureK: 77, fieldT: 0 } };
+
+/** A film of 200 nm with a bridge that carries 0.4 A at 77 K: 2 MA/cm2. */
+async function bridge(bench: Workbench, series: Partial<SeriesView['series']['body']> = {}) {
+  const thicknessNm = { value: 200, standardUncertainty: 4 };
+  const piece = await addedPiece(bench.store, {
+    series: { criteria: [JC_AT_77], ...series },
+    film: { thicknessNm },
+  });
+  const file = currentFile({ pieceLabel: 'P1', icA: 0.4, powerIndex: 20, tapDistanceM: 2e-3 });
+  await importFile(bench, (await sent(bench, piece, file, RAMP)).order);
+  return piece;
+}
+
+const judgedJc = (view: SeriesView): number =>
+  (view.verdicts[0]!.response as { reasons: { measured: { value: number } }[] }).reasons[0]!.measured.value;
+
+const corrected = (bench: Workbench, { filmId }: AddedPiece, thickness: number) =>
+  revised(bench, 'film', filmId, { thicknessNm: { value: thickness, standardUncertainty: 4 } });
+
+describe('numbers that a correction made old', () => {
+  it('make the verdict and the proposals old, and are found anew when it is judged again, in one change', async () => {
+    const bench = await benchHere();
+    const piece = await bridge(bench);
+    await judged(bench, piece);
+    await proposeTargets(bench, { seriesId: piece.seriesId, changeId: newId(), count: 2 });
+    const before = await viewOf(bench, piece.seriesId);
+    expect(before.verdicts.map(({ isStale }) => isStale)).toEqual([false]);
+    expect(before.proposalsAreStale).toBe(false);
+    expect(judgedJc(before) / 2e10).toBeCloseTo(1, 2);
+
+    await corrected(bench, piece, 400);
+    const old = await viewOf(bench, piece.seriesId);
+    expect(old.verdicts.map(({ isStale }) => isStale)).toEqual([true]);
+    expect(old.proposalsAreStale).toBe(true);
+    expect(filmRows(old)[0]!.best!.oldMeasurementIds).toEqual([old.measurements[0]!.id]);
+
+    const changeId = newId();
+    await judged(bench, piece, changeId);
+    const after = await viewOf(bench, piece.seriesId);
+    expect(judgedJc(after) / 1e10).toBeCloseTo(1, 2); // half the density in twice the thickness
+    expect(after.verdicts.map(({ isStale }) => isStale)).toEqual([false]);
+    expect(after.analyses.map(({ isStale }) => isStale)).toEqual([false]);
+    expect(filmRows(after)[0]!.best!.oldMeasurementIds).toEqual([]);
+
+    await bench.store.undo({ ofChange: changeId, changeId: newId() });
+    const undone = await viewOf(bench, piece.seriesId);
+    expect(judgedJc(undone) / 2e10).toBeCloseTo(1, 2);
+    expect(undone.analyses.map(({ id }) => id)).toEqual(before.analyses.map(({ id }) => id));
+  });
+
+  it('of the benchmark make every verdict against it old, and judging one piece renews them', async () => {
+    const bench = await benchHere();
+    const benchmark = await bridge(bench, {
+      criteria: [{ ...JC_AT_77, wanted: 1.5, relativeTo: 'benchmark' }],
+    });
+    await revised(bench, 'series', benchmark.seriesId, { benchmarkPieceId: benchmark.pieceId });
+    const piece = { ...benchmark, filmId: newId(), pieceId: newId() };
+    await bench.store.write(change('another film'), async (tx) => {
+      await tx.create('film', piece.filmId, piece.seriesId, filmBody('other', null));
+      await tx.create('piece', piece.pieceId, piece.seriesId, pieceBody('Q', piece.filmId));
+    });
+    await typed(bench, piece, 2e10);
+    const only = { seriesId: piece.seriesId, pieceIds: [piece.pieceId] };
+    const first = await judgePieces(bench, { ...only, changeId: newId() });
+    expect(first.verdicts[0]!.body.response).toMatchObject({ outcome: 'falls short' });
+    await corrected(bench, benchmark, 400);
+    expect(await stalenessOf(bench, piece)).toEqual([true]);
+    const again = await judgePieces(bench, { ...only, changeId: newId() });
+    expect(again.verdicts[0]!.body.response).toMatchObject({ outcome: 'passes' }); // twice 1 MA/cm2
+    expect(await stalenessOf(bench, piece)).toEqual([false]);
+  });
+
+  it('that cannot be found anew are named, and the other pieces get their verdict', async () => {
+    const bench = await benchHere();
+    const piece = await bridge(bench);
+    const looped = { ...piece, filmId: newId(), pieceId: newId() };
+    await bench.store.write(change('another film'), async (tx) => {
+      const thicknessNm = { value: 200, standardUncertainty: 4 };
+      await tx.create('film', looped.filmId, piece.seriesId, { ...filmBody('other', null), thicknessNm });
+      const sides = { lengthMm: 3, widthMm: 2 };
+      await tx.create('piece', looped.pieceId, piece.seriesId, {
+        ...pieceBody('L', looped.filmId),
+        ...sides,
+      });
+    });
+    const loop = { jcAPerM2: 2e10, lengthM: 3e-3, widthM: 2e-3, thicknessM: 200e-9 };
+    const settings = { temperatureK: 77 };
+    const file = loopFile({ pieceLabel: 'L', ...loop });
+    await importFile(bench, (await sent(bench, looped, file, { settings })).order);
+    await judged(bench, piece);
+    await revised(bench, 'piece', looped.pieceId, { widthMm: null });
+    await corrected(bench, piece, 400);
+    const order = { seriesId: piece.seriesId, changeId: newId(), pieceIds: null };
+    const answer = await judgePieces(bench, order);
+    expect(answer.verdicts).toHaveLength(2);
+    expect(answer.failedReductions).toEqual([
+      { fileName: file.name, message: expect.stringContaining('length and width') },
+    ]);
+    expect(judgedJc(await viewOf(bench, piece.seriesId)) / 1e10).toBeCloseTo(1, 2);
+    expect(await stalenessOf(bench, looped)).toEqual([false]);
+    expect(await judgePieces(bench, order)).toEqual(answer);
+  });
+
+  it('stay, and stay marked, where a worker is lost while it reduces them', async () => {
+    const bench = await benchHere();
+    const piece = await bridge(bench);
+    await judged(bench, piece);
+    await corrected(bench, piece, 400);
+    const run: Workbench['runner']['run'] = async (name, ...rest) => {
+      if (name === 'current.voltage') throw new Error('The worker is gone.');
+      return bench.runner.run(name, ...rest);
+    };
+    const broken = { ...bench, runner: { run } };
+    const answer = await judgePieces(broken, { seriesId: piece.seriesId, changeId: newId(), pieceIds: null });
+    expect(answer.failedReductions).toMatchObject([{ message: 'The worker is gone.' }]);
+    expect(await stalenessOf(bench, piece)).toEqual([true]);
   });
 });
 

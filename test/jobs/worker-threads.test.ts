@@ -118,5 +118,8 @@ describe('a computation on worker threads', () => {
     const films = await threads.files.readTable(table, null, 'Y');
     expect(films).toEqual(readTableBytes(table, null, 'Y'));
     expect(films).toMatchObject({ ok: true, rowCount: 2 });
+    const answered = await threads.files.readTable(table, null, 'Y', { delimiter: 'tab' });
+    expect(answered).toEqual(readTableBytes(table, null, 'Y', { delimiter: 'tab' }));
+    expect(answered.ok).toBe(false);
   });
 });

@@ -51,6 +51,15 @@ async function until(queue: FileQueue, isSo: (queue: FileQueue) => boolean): Pro
 const steps = (queue: FileQueue) => queue.snapshot().files.map(({ step }) => step);
 
 describe('FileQueue', () => {
+  it('lists what was dropped last on top, in the order of the drop', async () => {
+    const { all } = doors();
+    const queue = new FileQueue('series', all);
+    queue.add(files('old'), null);
+    queue.add(files('new', 'newer'), null);
+    expect(queue.snapshot().files.map(({ fileName }) => fileName)).toEqual(['new', 'newer', 'old']);
+    await until(queue, (each) => steps(each).every((step) => step === 'waiting'));
+  });
+
   it('reads every file but the one that cannot be read, and keeps the reason with it', async () => {
     const { all, asked } = doors({
       look: async (sha256) => {

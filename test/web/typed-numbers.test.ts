@@ -6,6 +6,7 @@ import {
   readDurationS,
   readNumber,
   readStated,
+  readTemperatureC,
   statedText,
   whenText,
 } from '../../src/web/drafts/typed-numbers.ts';
@@ -19,8 +20,25 @@ describe('readNumber', () => {
     expect(readNumber(text, { unit: 'mm' })).toEqual({ fault: `Found '${text}'; expected a number mm.` });
   });
 
-  it('asks whether a comma was meant as a point instead of guessing', () => {
-    expect(readNumber('1,5')).toEqual({ fault: expect.stringContaining('such as 1.5') });
+  it.each([
+    ['0,5', 0.5],
+    ['-12,75', -12.75],
+    ['0,125', 0.125],
+    ['1,5e-3', 1.5e-3],
+    [',5', 0.5],
+  ])('reads the decimal comma of %s, which can mean nothing else', (text, value) => {
+    expect(readNumber(text)).toEqual({ value });
+  });
+
+  it('asks where a comma may part thousands, instead of guessing', () => {
+    expect(readNumber('1,234')).toEqual({ fault: expect.stringContaining('written as 1.234 or 1234') });
+    expect(readNumber('1,234,567')).toHaveProperty('fault');
+  });
+
+  it('says why a range is as it is', () => {
+    expect(readNumber('0', { min: 1e-4, unit: 'mTorr', because: 'its logarithm is taken' })).toEqual({
+      fault: "Found '0'; expected a number from 0.0001 mTorr (its logarithm is taken).",
+    });
   });
 
   it('names the range that a number lies outside of', () => {
@@ -33,6 +51,19 @@ describe('readNumber', () => {
   });
 });
 
+describe('readTemperatureC', () => {
+  it('takes what a furnace can do, and asks whether a higher number was meant in K', () => {
+    expect(readTemperatureC('860,5')).toEqual({ value: 860.5 });
+    expect(readTemperatureC('1700')).toEqual({
+      fault: expect.stringContaining('above any furnace here. Was it meant in K, which is 1427 °C?'),
+    });
+    expect(readTemperatureC('3000')).toEqual({
+      fault: expect.stringContaining('3000 °C is above any furnace'),
+    });
+    expect(readTemperatureC('-300')).toHaveProperty('fault');
+  });
+});
+
 describe('readStated', () => {
   it.each([
     ['60', 60, null],
@@ -42,6 +73,8 @@ describe('readStated', () => {
     ['-20 ± 8', -20, 8],
     ['1.050(12)', 1.05, 0.012],
     ['620(30)', 620, 30],
+    ['0,5 ± 0,1', 0.5, 0.1],
+    ['1,05(12)', 1.05, 0.12],
   ])('reads %s as value and standard uncertainty', (text, value, standardUncertainty) => {
     expect(readStated(text)).toEqual({ value: { value, standardUncertainty } });
   });
@@ -69,6 +102,7 @@ describe('readDurationS', () => {
     ['5min', 300],
     ['1.5 h', 5400],
     ['2 d', 172_800],
+    ['1,5 h', 5400],
   ])('reads %s as %d s', (text, seconds) => {
     expect(readDurationS(text, 1e7)).toEqual({ value: seconds });
   });

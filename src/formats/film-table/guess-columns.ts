@@ -1,7 +1,8 @@
 // Guesses what the columns of a table of films mean, from their headings. A unit that is not stated is asked.
 import { isRareEarth } from '../../science/matter/elements.ts';
 import { shown } from '../errors.ts';
-import { findUnit, partHeading } from '../units.ts';
+import { findUnit } from '../units.ts';
+import { areOneMixture, elementOfAmounts, nameAndUnit, rareEarthOfRatios } from './heading-elements.ts';
 import {
   FILM_FIELDS,
   type FilmField,
@@ -18,10 +19,8 @@ const HEADINGS: readonly (readonly [RegExp, FilmField])[] = [
   [/^(film|sample|specimen|label|id|name)( (id|no\.?|number|label|name))?$/i, 'label'],
   [/formula|composition|cation|stoich|\bre ?: ?ba/i, 'formula'],
   [/^(re|rare[ -]?earth|ln)( (amount|share|content))?$/i, 'rareEarth'],
-  [/^ba\b/i, 'amountBa'],
-  [/^cu\b/i, 'amountCu'],
   [
-    /^(t|t[ _]?\(?(growth|dep|sub|heater)\w*\)?|(growth|deposition|substrate|heater) t|(growth |deposition |substrate |heater )?temp(erature|\.)?)$/i,
+    /^(t(_?s)?|t[ _-]?\(?(growth|dep|sub|heater)\w*\.?\)?|(growth|dep(osition|\.)?|sub(strate|\.)?|heater)[ _-]?t|((growth|dep(osition|\.)?|sub(strate|\.)?|heater)[ _-]?)?temp(erature|\.)?( t)?)$/i,
     'temperatureC',
   ],
   [/substrate|^tape$/i, 'substrate'],
@@ -38,12 +37,22 @@ const HEADINGS: readonly (readonly [RegExp, FilmField])[] = [
   [/note|remark|comment/i, 'note'],
 ];
 
-/** `Jc 77 K, sf (MA/cm2)`, `Jc(77K, 1T) A/m2`: name and unit, the unit also as the last word. */
-function nameAndUnit(heading: string): { name: string; unit: string } {
-  const parted = partHeading(heading);
-  if (parted.unit !== '') return parted;
-  const [, name, unit] = /^(.*\S)\s+(\S+)$/.exec(heading) ?? [];
-  return unit !== undefined && findUnit(unit) !== undefined ? { name: name!, unit } : parted;
+function fieldOf(table: TextTable, column: number): FilmField | undefined {
+  const heading = table.headings[column]!;
+  const element = elementOfAmounts(heading);
+  if (element === 'Ba') return 'amountBa';
+  if (element === 'Cu') return 'amountCu';
+  // a Y without Ba and Cu beside it, or with an X, may be a place
+  const isBeside = (symbol: string) => table.headings.some((each) => elementOfAmounts(each) === symbol);
+  const isPlace = element === 'Y' && table.headings.some((each) => /^x$/i.test(nameAndUnit(each).name));
+  if (element !== null && !isPlace && isBeside('Ba') && isBeside('Cu')) return 'amountRe';
+  if (rareEarthOfRatios(heading) !== null) return 'formula';
+  const { name } = nameAndUnit(heading);
+  const field = HEADINGS.find(([words]) => words.test(name))?.[1];
+  if (field !== 'rareEarth') return field;
+  const filled = table.rows.map((row) => row[column]!).filter((cell) => cell !== '');
+  const namesOne = filled.some((cell) => isRareEarth(/^[A-Z][a-z]?/.exec(cell)?.[0] ?? ''));
+  return !namesOne && filled.every((cell) => /^[\d.,\s%eE+-]+$/.test(cell)) ? 'amountRe' : 'rareEarth';
 }
 
 /** Temperature and field of a Jc, if its heading states both. */
@@ -65,30 +74,28 @@ const columnDoubt = (column: string, found: string, expected: string, message: s
 });
 
 /**
- * The mapping that the headings suggest; columns that say nothing are left out. A unit or condition that a heading does not
+ * The mapping that the headings suggest (elements too: `Y at%` beside Ba and Cu); columns that say nothing are
+ * left out, and `readFilms` lists them. A unit or condition that a heading does not
  * state stays open ('' or null), and `readFilms` asks for it.
  */
 export function guessFilmColumns(table: TextTable): { mapping: FilmTableMapping; doubts: TableDoubt[] } {
   const columns: FilmTableColumn[] = [];
   const doubts: TableDoubt[] = [];
   table.headings.forEach((heading, column) => {
-    const { name, unit } = nameAndUnit(heading);
-    let field = HEADINGS.find(([words]) => words.test(name))?.[1];
+    const field = fieldOf(table, column);
     if (field === undefined) return;
-    if (field === 'rareEarth') {
-      const filled = table.rows.map((row) => row[column]!).filter((cell) => cell !== '');
-      if (!filled.some((cell) => /^[A-Z][a-z]?/.test(cell) && isRareEarth(/^[A-Z][a-z]?/.exec(cell)![0]))) {
-        if (filled.every((cell) => /^[\d.,\s%eE+-]+$/.test(cell))) field = 'amountRe';
-      }
-    }
     const definition = FILM_FIELDS[field];
     const other = columns.find((each) => each.field === field);
-    if (other !== undefined && !('isRepeated' in definition)) {
+    const rivals = columns.filter((each) => each.field === field).map((each) => table.headings[each.column]!);
+    const isRepeated =
+      'isRepeated' in definition || (field === 'amountRe' && areOneMixture([...rivals, heading]));
+    if (other !== undefined && !isRepeated) {
       const message = `Columns "${shown(table.headings[other.column]!)}" and "${shown(heading)}" may both be the ${definition.label}; the first was taken.`;
       doubts.push(columnDoubt(heading, heading, `one column for the ${definition.label}`, message));
       return;
     }
     const units = unitsOfFilmField(field);
+    const { unit } = nameAndUnit(heading);
     const stated = units.includes(findUnit(unit)?.symbol ?? '') ? findUnit(unit)!.symbol : '';
     const isAmount = field.startsWith('amount');
     const entry: FilmTableColumn = { field, column, unit: isAmount && stated === '' ? '1' : stated };

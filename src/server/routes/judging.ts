@@ -32,7 +32,7 @@ export function registerJudging(root: FastifyInstance, bench: Workbench): void {
       serializerCompiler: asJson,
     },
     async ({ params, body }) => {
-      const made = await judgePieces(bench, { seriesId: params.seriesId, ...body });
+      const { verdicts: made } = await judgePieces(bench, { seriesId: params.seriesId, ...body });
       const view = seriesViewFrom(await bench.store.read.seriesRecords(params.seriesId));
       return { verdicts: view.verdicts.filter((verdict) => made.some(({ id }) => id === verdict.id)) };
     },

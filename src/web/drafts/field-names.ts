@@ -2,8 +2,15 @@
 import type { Sitting } from './sitting.ts';
 import type { Faults } from './typed-numbers.ts';
 
-const FIELD_NAMES: Record<string, string> = {
+export const FIELD_NAMES: Readonly<Record<string, string>> = {
   label: 'name',
+  targetId: 'target',
+  basePressureUnit: 'unit of the base pressure',
+  temperaturePlace: 'place of the reading',
+  pressureUnit: 'unit of the pressure',
+  pressureKind: 'kind of pressure',
+  isWindowCleaned: 'window cleaned',
+  substrateLot: 'substrate lot',
   startedAt: 'start',
   energyAtTargetMj: 'energy at the target',
   energyBeforeWindowMj: 'energy before the window',

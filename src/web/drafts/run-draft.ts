@@ -5,7 +5,14 @@ import type { Run } from '../../records/kinds.ts';
 import { fluenceJPerM2, oxygenPressurePa, surfaceTemperatureC } from '../../science/growth/deposition.ts';
 import { nextName } from './names.ts';
 import { easiestPressure, type PressureUnit, readPressurePa } from './pressure-units.ts';
-import { type Faults, FieldReader, numberText, statedText, whenText } from './typed-numbers.ts';
+import {
+  type Faults,
+  FieldReader,
+  numberText,
+  readTemperatureC,
+  statedText,
+  whenText,
+} from './typed-numbers.ts';
 
 /** Every field as text; `''` is not stated. */
 export interface RunDraft {
@@ -123,7 +130,7 @@ const ENERGY = { above: 0, max: 1e5, unit: 'mJ' };
 /** The run that a draft describes, and what is wrong with it; to be kept only where `faults` is empty. */
 export function readRun(draft: RunDraft): { run: Run; faults: Faults } {
   const read = new FieldReader();
-  const valueC = read.number('temperatureC', draft.temperatureC, { min: -273.15, max: 2000, unit: '°C' });
+  const valueC = read.take('temperatureC', readTemperatureC(draft.temperatureC));
   const offsetK = read.stated('temperatureOffsetK', draft.temperatureOffsetK, {
     min: -500,
     max: 500,

@@ -7,6 +7,7 @@ import {
   FieldReader,
   numberText,
   readDurationS,
+  readTemperatureC,
   whenText,
 } from './typed-numbers.ts';
 
@@ -90,7 +91,7 @@ export function readTreatment(draft: TreatmentDraft, pieceId: string): ReadTreat
     const required = (field: 'toC' | 'duration' | 'po2', what: string): void => {
       if (row[field].trim() === '') read.faults[`${i}.${field}`] = `Found nothing; expected ${what}.`;
     };
-    const toC = read.number(`${i}.toC`, row.toC, { min: -273.15, max: 2000, unit: '°C' });
+    const toC = read.take(`${i}.toC`, readTemperatureC(row.toC));
     const durationS = read.take(`${i}.duration`, readDurationS(row.duration, 1e7));
     const po2Pa = read.take(
       `${i}.po2`,

@@ -11,32 +11,62 @@ export interface Limits {
   max?: number;
   isWhole?: boolean;
   unit?: string;
+  /** why the range is as it is, in words */
+  because?: string;
 }
 
 type Reading<Value> = { value: Value | null } | { fault: string };
 
-function expected({ min, above, max, isWhole, unit }: Limits): string {
+function expected({ min, above, max, isWhole, unit, because }: Limits): string {
   const lower = above !== undefined ? `above ${above}` : min !== undefined ? `from ${min}` : '';
   const upper = max === undefined ? '' : above !== undefined ? `and up to ${max}` : `to ${max}`;
-  return [`expected a ${isWhole ? 'whole number' : 'number'}`, lower, upper, unit ?? '']
+  return [
+    `expected a ${isWhole ? 'whole number' : 'number'}`,
+    lower,
+    upper,
+    unit ?? '',
+    because ? `(${because})` : '',
+  ]
     .filter(Boolean)
     .join(' ');
 }
 
+/** `1,234` may be a thousand and some or one and some; `0,5`, `12,75` and `0,125` can only have a decimal comma. */
+function isCommaDoubtful(trimmed: string): boolean {
+  return /^[-+]?[1-9]\d{0,2},\d{3}$/.test(trimmed);
+}
+
+/** Above any furnace that films are grown or annealed in [common practice]. */
+const HOTTEST_C = 1500;
+
+/** Reads a temperature in degC; one above any furnace is asked about, since it may be in K. */
+export function readTemperatureC(text: string): Reading<number> {
+  const reading = readNumber(text, { min: -273.15, unit: '°C' });
+  if ('fault' in reading || reading.value === null || reading.value <= HOTTEST_C) return reading;
+  const { value } = reading;
+  const inC = Math.round(value - 273.15);
+  const meant = inC <= HOTTEST_C ? `Was it meant in K, which is ${inC} °C?` : 'Was it mistyped?';
+  return {
+    fault: `Found '${text.trim()}'; ${numberText(value)} °C is above any furnace here. ${meant} Expected a number from -273.15 to ${HOTTEST_C} °C.`,
+  };
+}
+
 /**
- * Reads one number; an empty text is null.
+ * Reads one number, with a decimal point or, where it cannot be a separator of thousands, a decimal comma; an empty text is
+ * null.
  *
  * @param limits what is allowed, in the unit of the text
  */
 export function readNumber(text: string, limits: Limits = {}): Reading<number> {
   const trimmed = text.trim();
   if (trimmed === '') return { value: null };
-  if (/^[-+]?\d+,\d+$/.test(trimmed)) {
+  if (isCommaDoubtful(trimmed)) {
     return {
-      fault: `Found '${trimmed}' with a comma; ${expected(limits)}, such as ${trimmed.replace(',', '.')}.`,
+      fault: `Found '${trimmed}' with a comma; ${expected(limits)}, written as ${trimmed.replace(',', '.')} or ${trimmed.replace(',', '')}.`,
     };
   }
-  const value = /^[-+]?(\d+\.?\d*|\.\d+)(e[-+]?\d+)?$/i.test(trimmed) ? Number(trimmed) : Number.NaN;
+  const pointed = trimmed.replace(/^([-+]?\d*),(\d+(e[-+]?\d+)?)$/i, '$1.$2');
+  const value = /^[-+]?(\d+\.?\d*|\.\d+)(e[-+]?\d+)?$/i.test(pointed) ? Number(pointed) : Number.NaN;
   const { min, above, max, isWhole } = limits;
   const fits =
     Number.isFinite(value) &&
@@ -54,7 +84,7 @@ export function readNumber(text: string, limits: Limits = {}): Reading<number> {
 export function readStated(text: string, limits: Limits = {}): Reading<Stated> {
   const trimmed = text.trim();
   if (trimmed === '') return { value: null };
-  const bracket = /^([-+]?\d+(?:\.(\d+))?)\((\d+)\)$/.exec(trimmed);
+  const bracket = /^([-+]?\d+(?:[.,](\d+))?)\((\d+)\)$/.exec(trimmed);
   const [valueText, uncertaintyText] = bracket
     ? [bracket[1]!, String(Number(bracket[3]) / 10 ** (bracket[2]?.length ?? 0))]
     : trimmed.split(/\s*(?:±|\+\/?-)\s*/);
@@ -91,8 +121,10 @@ const SECONDS = { s: 1, min: 60, h: 3600, d: 86_400 } as const;
 export function readDurationS(text: string, maxS: number): Reading<number> {
   const trimmed = text.trim();
   if (trimmed === '') return { value: null };
-  const match = /^([\d.]+(?:e[-+]?\d+)?)\s*(s|min|h|d)$/i.exec(trimmed);
-  const number = match ? Number(match[1]) : Number.NaN;
+  const match = /^([\d.,]+(?:e[-+]?\d+)?)\s*(s|min|h|d)$/i.exec(trimmed);
+  const reading = readNumber(match?.[1] ?? '');
+  if (match && 'fault' in reading) return reading;
+  const number = 'value' in reading && reading.value !== null ? reading.value : Number.NaN;
   const seconds = number * SECONDS[(match?.[2]?.toLowerCase() ?? 's') as keyof typeof SECONDS];
   return seconds >= 0 && seconds <= maxS
     ? { value: seconds }

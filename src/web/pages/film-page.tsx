@@ -6,12 +6,13 @@ import type { Stated } from '../../records/common.ts';
 import { filmRows, isInformed } from '../../records/film-rows.ts';
 import { type FilmStory, filmStory } from '../../records/film-story.ts';
 import type { SeriesView } from '../../records/series-view.ts';
-import { api, dataOf } from '../api.ts';
 import { pieceNames } from '../drafts/names.ts';
+import { judgePieces } from '../judging.ts';
 import { PieceSection } from '../parts/film-story/piece-section.tsx';
 import { Revisions } from '../parts/film-story/revisions.tsx';
 import { Particulars, RunSection } from '../parts/film-story/run-section.tsx';
 import { InventedNotice } from '../parts/invented-notice.tsx';
+import { JudgingFailures } from '../parts/judging-failures.tsx';
 import { LoadedSeries } from '../parts/loaded-series.tsx';
 import { ProblemNotice } from '../parts/problem-notice.tsx';
 import { Question } from '../parts/question.tsx';
@@ -56,13 +57,10 @@ function Story({ view, story }: { view: SeriesView; story: FilmStory }) {
   const announce = useSayDone();
   const judge = useChange(async () => {
     const changeId = newId();
-    const { verdicts } = await dataOf(
-      api.POST('/api/series/{seriesId}/judge', {
-        params: { path: { seriesId } },
-        body: { changeId, pieceIds: pieces.map(({ piece }) => piece.id) },
-      }),
-    );
-    announce(`Judged film ${label}: ${counted(verdicts.length, 'verdict')}.`, [changeId]);
+    const pieceIds = pieces.map(({ piece }) => piece.id);
+    const judged = await judgePieces(view, pieceIds, changeId);
+    announce(`Judged film ${label}: ${counted(judged.verdictCount, 'verdict')}.`, [changeId]);
+    return judged;
   });
   const close = () => setOpen('nothing');
   return (
@@ -96,6 +94,7 @@ function Story({ view, story }: { view: SeriesView; story: FilmStory }) {
         <div>
           <Answer view={view} story={story} />
           <ProblemNotice error={judge.error} />
+          <JudgingFailures failures={judge.data?.failures} />
         </div>
         <Stack gap="xs">
           <Group justify="space-between">

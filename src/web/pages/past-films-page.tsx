@@ -2,8 +2,9 @@ import { Button, Group, List, Loader, Progress, Stack, Text, Title } from '@mant
 import { Link, useParams } from '@tanstack/react-router';
 import { useRef, useState } from 'react';
 import { counted } from '../../charts/number-text.ts';
+import type { TableReading } from '../../records/kinds.ts';
 import type { SeriesView } from '../../records/series-view.ts';
-import { uploadFile } from '../api.ts';
+import { ProblemError, uploadFile } from '../api.ts';
 import { importTable, lookAtTable, type TableLook } from '../imports.ts';
 import { DryRun, TableDoubts } from '../parts/dry-run.tsx';
 import { FileDrop } from '../parts/file-drop.tsx';
@@ -11,7 +12,9 @@ import { InventedNotice } from '../parts/invented-notice.tsx';
 import { LoadedSeries } from '../parts/loaded-series.tsx';
 import { ProblemNotice } from '../parts/problem-notice.tsx';
 import { Question } from '../parts/question.tsx';
+import { ReadingAnswerButtons } from '../parts/reading-answer-buttons.tsx';
 import { TableColumns } from '../parts/table-columns.tsx';
+import { TABLE_ANSWERS } from '../reading-answers.ts';
 import { newId, useRefresh } from '../records.ts';
 import { type DryFilm, filmCount, mappingFaults, type TableMapping } from '../table-mapping.ts';
 import { useSayDone } from '../undo.ts';
@@ -20,6 +23,8 @@ interface Sent {
   seriesId: string;
   sha256: string;
   fileName: string;
+  /** what was answered about its text: the look and the import both go by it */
+  reading: TableReading;
 }
 
 function PastFilmsBoard({ view }: { view: SeriesView }) {
@@ -77,7 +82,7 @@ function PastFilmsBoard({ view }: { view: SeriesView }) {
     void attempt(async (signal) => {
       setSentShare(0);
       const { sha256 } = await uploadFile(file, file.name, setSentShare, signal);
-      const next = { seriesId, sha256, fileName: file.name };
+      const next = { seriesId, sha256, fileName: file.name, reading: {} };
       setSent(next);
       setSentShare(null);
       setLooking(true);
@@ -85,6 +90,12 @@ function PastFilmsBoard({ view }: { view: SeriesView }) {
       setLook(found);
       setMapping(found.mapping as TableMapping);
     });
+  };
+  const answer = (said: TableReading) => {
+    const next = { ...sent!, reading: { ...sent!.reading, ...said } };
+    setSent(next);
+    setLook(null);
+    void lookWith(next, null); // its columns may be others now
   };
   const change = (next: TableMapping) => {
     setMapping(next);
@@ -100,6 +111,7 @@ function PastFilmsBoard({ view }: { view: SeriesView }) {
       await refresh();
     });
   const films = (look?.films ?? []) as DryFilm[];
+  const answers = sent && error instanceof ProblemError ? TABLE_ANSWERS[error.problem.code] : undefined;
   const faults = look ? mappingFaults(mapping) : [];
   const isBusy = sentShare !== null || isLooking || isReading;
   return (
@@ -131,6 +143,11 @@ function PastFilmsBoard({ view }: { view: SeriesView }) {
         </Group>
       ) : null}
       <ProblemNotice error={error} />
+      {answers && sent ? (
+        <Group gap="xs" role="group" aria-label="How the table is to be read">
+          <ReadingAnswerButtons answers={answers} fileName={sent.fileName} onAnswer={answer} />
+        </Group>
+      ) : null}
       {readCount !== null ? (
         <Text>
           {counted(readCount, 'film')} read in, marked as typed without a raw file.{' '}

@@ -101,7 +101,7 @@ function SeriesBoard({ view }: { view: SeriesView }) {
       <Stack gap="xs">
         <Group justify="space-between">
           <Title order={2}>Films, best first</Title>
-          <JudgeFilms seriesId={seriesId} rows={rows} />
+          <JudgeFilms view={view} rows={rows} />
         </Group>
         <FilmTable
           seriesId={seriesId}

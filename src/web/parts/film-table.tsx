@@ -108,7 +108,7 @@ export function FilmTable({ seriesId, rows, benchmarkPieceId, controlPieceId, co
                     className="number"
                     style={{ whiteSpace: 'nowrap' }}
                   >
-                    {filmCell(column, row.best?.numbers ?? [])}
+                    {filmCell(column, row.best?.numbers ?? [], row.best?.oldMeasurementIds ?? [])}
                   </Table.Td>
                 ))}
               </Table.Tr>

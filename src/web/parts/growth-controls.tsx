@@ -1,14 +1,6 @@
-import {
-  Fieldset,
-  Group,
-  MultiSelect,
-  NumberInput,
-  SegmentedControl,
-  Slider,
-  Stack,
-  Text,
-} from '@mantine/core';
+import { Fieldset, Group, MultiSelect, SegmentedControl, Slider, Stack, Text } from '@mantine/core';
 import { pressureText } from '../../charts/trade-text.ts';
+import { LimitedNumber } from './limited-number.tsx';
 
 /** What the triangle is drawn for; the melt's offset and the phases held back make it another reading than equilibrium. */
 export interface GrowthCondition {
@@ -41,14 +33,13 @@ export function GrowthControls({ condition, onChange, phases, part, onPartChange
     <Fieldset legend="Shown for" variant="filled">
       <Stack gap="sm">
         <Group align="flex-end" wrap="nowrap">
-          <NumberInput
+          <LimitedNumber
             label="Surface temperature, °C"
             value={temperatureC}
-            min={300}
-            max={1400}
+            limits={{ min: 300, max: 1400, unit: '°C' }}
             step={5}
             w={210}
-            onChange={(value) => typeof value === 'number' && set({ temperatureC: value })}
+            onChange={(value) => value !== undefined && set({ temperatureC: value })}
           />
           <Slider
             style={{ flex: 1 }}
@@ -63,15 +54,13 @@ export function GrowthControls({ condition, onChange, phases, part, onPartChange
           />
         </Group>
         <Group align="flex-end" wrap="nowrap">
-          <NumberInput
+          <LimitedNumber
             label="Oxygen pressure, mTorr"
             description={`${Number(po2Atm.toPrecision(3))} atm`}
-            inputWrapperOrder={['label', 'input', 'description']}
             value={Number((po2Atm * 760_000).toPrecision(4))}
-            min={1e-4}
-            max={7_600_000}
+            limits={{ min: 1e-4, max: 7_600_000, unit: 'mTorr', because: 'its logarithm is taken' }}
             w={210}
-            onChange={(value) => typeof value === 'number' && value > 0 && set({ po2Atm: value / 760_000 })}
+            onChange={(value) => value !== undefined && set({ po2Atm: value / 760_000 })}
           />
           <Slider
             style={{ flex: 1 }}
@@ -86,14 +75,15 @@ export function GrowthControls({ condition, onChange, phases, part, onPartChange
           />
         </Group>
         <Group align="flex-end" wrap="nowrap">
-          <NumberInput
+          <LimitedNumber
             label="Melt set free by, kJ/mol"
-            value={-meltOffsetJPerMol / 1000}
-            min={-20}
-            max={20}
+            value={meltOffsetJPerMol === 0 ? 0 : -meltOffsetJPerMol / 1000}
+            limits={{ min: -20, max: 20, unit: 'kJ/mol' }}
             step={0.5}
             w={210}
-            onChange={(value) => typeof value === 'number' && set({ meltOffsetJPerMol: -value * 1000 })}
+            onChange={(value) =>
+              value !== undefined && set({ meltOffsetJPerMol: value === 0 ? 0 : -value * 1000 })
+            }
           />
           <Slider
             style={{ flex: 1 }}

@@ -1,13 +1,15 @@
-import { Button, Group } from '@mantine/core';
+import { Button, Group, Stack } from '@mantine/core';
 import { counted } from '../../charts/number-text.ts';
 import { type FilmRow, isInformed } from '../../records/film-rows.ts';
-import { api, dataOf } from '../api.ts';
+import type { SeriesView } from '../../records/series-view.ts';
+import { judgePieces } from '../judging.ts';
 import { newId, useChange } from '../records.ts';
 import { useSayDone } from '../undo.ts';
+import { JudgingFailures } from './judging-failures.tsx';
 import { ProblemNotice } from './problem-notice.tsx';
 
 /** Judges what was never judged, or on what has changed since; nothing where every verdict holds. */
-export function JudgeFilms({ seriesId, rows }: { seriesId: string; rows: readonly FilmRow[] }) {
+export function JudgeFilms({ view, rows }: { view: SeriesView; rows: readonly FilmRow[] }) {
   const sayDone = useSayDone();
   const isOpen = ({ states }: FilmRow) =>
     states.some((state) => isInformed(state) && (state.verdict?.isStale ?? true));
@@ -16,20 +18,21 @@ export function JudgeFilms({ seriesId, rows }: { seriesId: string; rows: readonl
   const judge = useChange(async () => {
     const changeId = newId();
     const pieceIds = open.flatMap(({ states }) => states.map(({ piece }) => piece.id));
-    const body = { changeId, pieceIds: [...new Set(pieceIds)] };
-    const { verdicts } = await dataOf(
-      api.POST('/api/series/{seriesId}/judge', { params: { path: { seriesId } }, body }),
-    );
-    sayDone(`Judged ${what}: ${counted(verdicts.length, 'verdict')}.`, [changeId]);
+    const judged = await judgePieces(view, pieceIds, changeId);
+    sayDone(`Judged ${what}: ${counted(judged.verdictCount, 'verdict')}.`, [changeId]);
+    return judged;
   });
   return (
-    <Group gap="xs" className="no-print">
-      <ProblemNotice error={judge.error} />
+    <Stack gap="xs" className="no-print" align="flex-end">
       {open.length > 0 ? (
-        <Button variant="light" loading={judge.isPending} onClick={() => judge.mutate(undefined)}>
-          Judge {what}
-        </Button>
+        <Group>
+          <Button variant="light" loading={judge.isPending} onClick={() => judge.mutate(undefined)}>
+            Judge {what}
+          </Button>
+        </Group>
       ) : null}
-    </Group>
+      <ProblemNotice error={judge.error} />
+      <JudgingFailures failures={judge.data?.failures} />
+    </Stack>
   );
 }

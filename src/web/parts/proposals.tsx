@@ -46,7 +46,7 @@ export function Proposals({ view, onLook }: { view: SeriesView; onLook: (cations
           <Title order={2}>Next targets</Title>
           {view.proposalsAreStale ? (
             <Badge variant="light" color="gray" c="var(--mantine-color-text)" tt="none">
-              old: films or science changed since
+              old: films or science changed since; judge first, then ask again
             </Badge>
           ) : null}
         </Group>

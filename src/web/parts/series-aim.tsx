@@ -3,7 +3,6 @@ import {
   Button,
   Group,
   List,
-  NumberInput,
   Paper,
   Select,
   Stack,
@@ -20,6 +19,7 @@ import type { SeriesView } from '../../records/series-view.ts';
 import { reviseRecord, useChange } from '../records.ts';
 
 import type { GrowthCondition } from './growth-controls.tsx';
+import { LimitedNumber } from './limited-number.tsx';
 import { ProblemNotice } from './problem-notice.tsx';
 
 const FACT_NAMES = Object.keys(FACT_UNITS) as FactName[];
@@ -27,10 +27,10 @@ const FACT_NAMES = Object.keys(FACT_UNITS) as FactName[];
 function CriterionForm({ onAdd }: { onAdd: (criterion: Criterion) => void }) {
   const [fact, setFact] = useState<string | null>('tcMidpointK');
   const [comparison, setComparison] = useState<string | null>('at least');
-  const [wanted, setWanted] = useState<number | string>('');
+  const [wanted, setWanted] = useState<number | ''>('');
   const [relativeTo, setRelativeTo] = useState<string | null>('nothing');
-  const [temperatureK, setTemperatureK] = useState<number | string>('');
-  const [fieldT, setFieldT] = useState<number | string>('');
+  const [temperatureK, setTemperatureK] = useState<number | ''>('');
+  const [fieldT, setFieldT] = useState<number | ''>('');
   const [phase, setPhase] = useState('');
   const isPhase = fact === 'phase';
   const add = () => {
@@ -94,16 +94,16 @@ function CriterionForm({ onAdd }: { onAdd: (criterion: Criterion) => void }) {
       />
       {isPhase ? null : (
         <>
-          <NumberInput
+          <LimitedNumber
             label={
               relativeTo === 'benchmark'
                 ? 'Share of benchmark'
                 : `Value, ${FACT_TRADE_UNITS[fact as FactName].unit}`
             }
             w={130}
-            min={0}
+            limits={{ min: 0 }}
             value={wanted}
-            onChange={setWanted}
+            onChange={(value) => setWanted(value ?? '')}
           />
           <Select
             label="Relative to"
@@ -113,8 +113,20 @@ function CriterionForm({ onAdd }: { onAdd: (criterion: Criterion) => void }) {
             value={relativeTo}
             onChange={setRelativeTo}
           />
-          <NumberInput label="At, K" w={80} min={0} value={temperatureK} onChange={setTemperatureK} />
-          <NumberInput label="In, T" w={80} min={0} value={fieldT} onChange={setFieldT} />
+          <LimitedNumber
+            label="At, K"
+            w={80}
+            limits={{ min: 0, unit: 'K' }}
+            value={temperatureK}
+            onChange={(value) => setTemperatureK(value ?? '')}
+          />
+          <LimitedNumber
+            label="In, T"
+            w={80}
+            limits={{ min: 0, unit: 'T' }}
+            value={fieldT}
+            onChange={(value) => setFieldT(value ?? '')}
+          />
         </>
       )}
       <Button variant="light" onClick={add}>

@@ -1,4 +1,4 @@
-import { Group, NativeSelect, NumberInput } from '@mantine/core';
+import { Group, NativeSelect } from '@mantine/core';
 import type { MeasurementKind, MeasurementSettings } from '../../records/kinds.ts';
 import {
   type NumberSetting,
@@ -7,6 +7,7 @@ import {
   tradeValue,
   withTradeValue,
 } from '../../records/measurement-settings.ts';
+import { LimitedNumber } from './limited-number.tsx';
 
 interface SettingsFieldsProps {
   kind: MeasurementKind;
@@ -42,18 +43,14 @@ export function SettingsFields({ kind, settings, onChange, otherwise = {}, only 
       {shown.map((name) => {
         const { label, unit, min, max } = settingField(name);
         return (
-          <NumberInput
+          <LimitedNumber
             key={name}
             label={`${label}, ${unit}`}
             w={30 + 9 * (label.length + unit.length)}
-            hideControls
-            min={min}
-            max={max}
+            limits={{ min, max, unit }}
             value={tradeValue(settings, name) ?? ''}
             placeholder={String(tradeValue(otherwise, name) ?? '')}
-            onChange={(value) =>
-              onChange(withTradeValue(settings, name, typeof value === 'number' ? value : undefined))
-            }
+            onChange={(value) => onChange(withTradeValue(settings, name, value))}
           />
         );
       })}

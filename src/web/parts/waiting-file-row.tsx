@@ -1,10 +1,11 @@
 import { Anchor, Button, Checkbox, Group, List, Loader, Progress, Stack, Table, Text } from '@mantine/core';
 import { Link } from '@tanstack/react-router';
 import { useState } from 'react';
-import type { ReadingAnswers } from '../../records/kinds.ts';
+import { counted } from '../../charts/number-text.ts';
 import { settingsText } from '../../records/measurement-settings.ts';
 import type { SeriesView } from '../../records/series-view.ts';
 import type { FileQueue } from '../file-queue.ts';
+import { FILE_ANSWERS } from '../reading-answers.ts';
 import { resultLine } from '../result-line.ts';
 import {
   type KindAnswers,
@@ -16,6 +17,7 @@ import {
 } from '../waiting-files.ts';
 import { FirstRows } from './first-rows.tsx';
 import { PieceAndState } from './piece-and-state.tsx';
+import { ReadingAnswerButtons } from './reading-answer-buttons.tsx';
 import { SettingsFields } from './settings-fields.tsx';
 import { VerdictBadge } from './verdict-badge.tsx';
 
@@ -30,9 +32,8 @@ interface WaitingFileRowProps {
 type RowParts = Omit<WaitingFileRowProps, 'onTakeBack'>;
 
 function sizeText(bytes: number): string {
-  return bytes < 1_000_000
-    ? `${Math.max(1, Math.round(bytes / 1000))} kB`
-    : `${(bytes / 1_000_000).toFixed(1)} MB`;
+  if (bytes < 1000) return counted(bytes, 'byte');
+  return bytes < 1_000_000 ? `${Math.round(bytes / 1000)} kB` : `${(bytes / 1_000_000).toFixed(1)} MB`;
 }
 
 const MAPPING_WORDS = {
@@ -141,28 +142,19 @@ function Sending({ file, queue }: Pick<RowParts, 'file' | 'queue'>) {
   );
 }
 
-interface TextAnswer {
-  label: string;
-  reading: ReadingAnswers;
+function TakeOffTheList({ file, queue }: Pick<RowParts, 'file' | 'queue'>) {
+  return (
+    <Button
+      size="compact-xs"
+      variant="subtle"
+      color="gray"
+      aria-label={`Take ${file.fileName} off the list`}
+      onClick={() => queue.forget([file.key])}
+    >
+      Take off the list
+    </Button>
+  );
 }
-
-const DECIMAL_MARKS: readonly TextAnswer[] = [
-  { label: 'The comma is the decimal mark', reading: { decimalMark: ',' } },
-  { label: 'The point is the decimal mark', reading: { decimalMark: '.' } },
-];
-const DELIMITERS: readonly TextAnswer[] = (['tab', 'semicolon', 'comma', 'blanks'] as const).map(
-  (delimiter) => ({
-    label: `Columns are parted by ${delimiter}`,
-    reading: { delimiter },
-  }),
-);
-/** What a person may answer where the reader could not tell, by the code of its refusal. */
-const ANSWERS_TO: Record<string, readonly TextAnswer[]> = {
-  READ_COLUMN_COUNT: [{ label: 'Read the whole rows only', reading: { wholeRows: true } }],
-  READ_DECIMAL_DOUBT: DECIMAL_MARKS,
-  READ_NUMBER_DOUBT: DECIMAL_MARKS,
-  READ_DELIMITER_CHANGED: DELIMITERS,
-};
 
 function Refused({ file, queue }: Pick<RowParts, 'file' | 'queue'>) {
   const { problem } = file;
@@ -177,16 +169,11 @@ function Refused({ file, queue }: Pick<RowParts, 'file' | 'queue'>) {
         ) : null}
       </div>
       <Group gap="xs">
-        {(ANSWERS_TO[problem?.code ?? ''] ?? []).map(({ label, reading }) => (
-          <Button
-            key={label}
-            size="compact-xs"
-            aria-label={`${label}: ${file.fileName}`}
-            onClick={() => queue.retry(file.key, reading)}
-          >
-            {label}
-          </Button>
-        ))}
+        <ReadingAnswerButtons
+          answers={FILE_ANSWERS[problem?.code ?? '']}
+          fileName={file.fileName}
+          onAnswer={(reading) => queue.retry(file.key, reading)}
+        />
         <Button
           size="compact-xs"
           variant="light"
@@ -195,15 +182,7 @@ function Refused({ file, queue }: Pick<RowParts, 'file' | 'queue'>) {
         >
           Try again
         </Button>
-        <Button
-          size="compact-xs"
-          variant="subtle"
-          color="gray"
-          aria-label={`Take ${file.fileName} off the list`}
-          onClick={() => queue.forget([file.key])}
-        >
-          Take off the list
-        </Button>
+        <TakeOffTheList file={file} queue={queue} />
       </Group>
     </Stack>
   );
@@ -234,6 +213,9 @@ function Waiting({ file, answers, queue }: Omit<RowParts, 'view'>) {
           onChange={(event) => queue.readTwice(file.key, event.currentTarget.checked)}
         />
       ) : null}
+      <Group gap="xs">
+        <TakeOffTheList file={file} queue={queue} />
+      </Group>
     </Stack>
   );
 }

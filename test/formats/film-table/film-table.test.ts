@@ -53,11 +53,16 @@ describe('table of past films', () => {
   });
 
   it('asks about 0.3 nm, about 2.5e10 MA/cm2, about a text where a number belongs and about a piece given twice', () => {
-    const { doubts } = films(GERMAN);
+    const { films: all, doubts } = films(GERMAN);
     const asked = doubts.map(({ row, column }) => `${row} ${column}`);
     const expected = ['3 Thickness (nm)', '3 Jc 77 K, sf (MA/cm2)', '4 Tc (K)', '4 Film'];
     expect(asked).toEqual(expect.arrayContaining(expected));
     expect(doubts.find(({ column }) => column === 'Thickness (nm)')!.message).toContain('Is it in um?');
+    // a value that no film has would lead the ranking
+    expect(all[2]).toMatchObject({ thicknessNm: null, jc: [] });
+    for (const { column, message } of doubts.filter(({ row }) => row === 3)) {
+      expect(message, column).toContain('left out: correct the unit of the column, or the cell');
+    }
     expect(doubts.find(({ column }) => column === 'Tc (K)')).toMatchObject({ found: 'abc', row: 4 });
   });
 
@@ -102,7 +107,18 @@ describe('table of past films', () => {
     ['T_dep [degC]', 'temperatureC'],
     ['Substrate T (K)', 'temperatureC'],
     ['substrate temperature (K)', 'temperatureC'],
+    ['growth T (K)', 'temperatureC'],
+    ['growth-T (K)', 'temperatureC'],
+    ['dep. T (C)', 'temperatureC'],
+    ['T_s (degC)', 'temperatureC'],
+    ['growth temperature T (K)', 'temperatureC'],
+    ['anneal T (K)', undefined],
     ['Substrate', 'substrate'],
+    ['Dy:Ba:Cu', 'formula'],
+    ['Ba at%', 'amountBa'],
+    ['Ba/Y', undefined], // a ratio of two is no amount
+    ['Cu target', undefined],
+    ['Y', undefined], // alone it may be a place
   ])('takes the heading %s as %s', (heading, field) => {
     const { mapping } = guessFilmColumns(read(`Film\t${heading}\nA\t90\n`));
     expect(mapping.columns.find(({ column }) => column === 1)?.field).toBe(field);
@@ -112,6 +128,47 @@ describe('table of past films', () => {
     const { films: all } = films('Sample,Rare earth,RE amount,Ba,Cu\nA,Y0.5Gd0.5,1,2.5,4\nB,Gd,1,2,3\n');
     expect(all[0]!.cations).toEqual({ Y: 0.5, Gd: 0.5, Ba: 2.5, Cu: 4 });
     expect(all[1]!.cations).toEqual({ Gd: 1, Ba: 2, Cu: 3 });
+  });
+
+  it.each([
+    ['Y,Ba,Cu', '1,2.3,3.8', { Y: 1, Ba: 2.3, Cu: 3.8 }],
+    ['Y at%,Ba at%,Cu at%', '16,34,50', { Y: 16, Ba: 34, Cu: 50 }],
+    ['Gd (at.%),Ba (at.%),Cu (at.%)', '16,34,50', { Gd: 16, Ba: 34, Cu: 50 }],
+    ['Y,Gd,Ba,Cu', '0.4,0.6,2,3', { Y: 0.4, Gd: 0.6, Ba: 2, Cu: 3 }],
+    ['Y,Gd,Ba,Cu', '1,,2,3', { Y: 1, Ba: 2, Cu: 3 }], // a blank of several: none of it
+    ['Y,Gd,Ba,Cu', ',,2,3', null],
+    ['Y,Gd,Ba,Cu', '1,much,2,3', null],
+    ['Dy:Ba:Cu,Note', '1:2.2:3.4,', { Dy: 1, Ba: 2.2, Cu: 3.4 }],
+    ['X,Y,Ba,Cu', '3,4,2,3', null],
+  ])('takes the rare earth of a ratio from the headings %s', (headings, cells, cations) => {
+    const { films: all, doubts } = films(`Film,${headings}\nA,${cells}\n`, 'Sm');
+    expect(all[0]!.cations).toEqual(cations);
+    expect(doubts.length === 0).toBe(cations !== null);
+  });
+
+  it('takes no ratio where a cell names another rare earth than the headings do, and asks', () => {
+    const { films: all, doubts } = films('Film,RE,Y,Ba,Cu\nA,Y,1,2,3\nB,Gd,1,2,3\n');
+    expect(all.map(({ cations }) => cations)).toEqual([{ Y: 1, Ba: 2, Cu: 3 }, null]);
+    expect(doubts).toMatchObject([
+      { row: 2, column: 'RE', message: expect.stringContaining('name Y, this cell Gd') },
+    ]);
+  });
+
+  it('asks for the amounts that are missing where only Ba and Cu have columns', () => {
+    const { films: all, doubts } = films('Film,Ba,Cu\nA,2,3\n', 'Y');
+    expect(all[0]!.cations).toBeNull();
+    expect(doubts).toMatchObject([
+      { row: 0, column: 'Ba', message: expect.stringContaining('amount of rare earth') },
+    ]);
+  });
+
+  it('lists every column that is not read and holds something, with its first cell', () => {
+    const { doubts } = films('Film,Date,Empty,Operator\nA,,,\nB,2 March,,night shift\n');
+    expect(doubts.map(({ row, column, found }) => [row, column, found])).toEqual([
+      [0, 'Date', '2 March'],
+      [0, 'Operator', 'night shift'],
+    ]);
+    expect(doubts[0]!.message).toContain('Column 2 is not read');
   });
 
   it('reads a formula and leaves oxygen out of the cations', () => {
@@ -129,6 +186,24 @@ describe('table of past films', () => {
       true,
     );
     expect(all[1]!.cations).toBeNull();
+  });
+
+  it('asks where two rows of a film disagree about it, and names both rows and values', () => {
+    const { doubts } = films(
+      [
+        'Film,Piece,Composition,Route,Thickness (nm),Tc (K)',
+        'A,1,,in situ,300,90',
+        'A,2,YBa2Cu3,,250,91',
+        'A,3,Y16.7Ba33.3Cu50,ex situ,300,92', // the ratio of row 2, rounded
+        'A,4,YBa2.4Cu3,in situ,,',
+      ].join('\n'),
+    );
+    const shown = doubts.map(({ row, column, message }) => `${row} ${column}: ${message}`).sort();
+    expect(shown).toEqual([
+      '2 Thickness (nm): Film A, thickness: row 1 says 300 nm, row 2 says 250 nm. That of row 1 is recorded; correct the other.',
+      '3 Route: Film A, route (in situ, ex situ): row 1 says in situ, row 3 says ex situ. That of row 1 is recorded; correct the other.',
+      '4 Composition: Film A, cation ratio: row 2 says Y1 Ba2 Cu3, row 4 says Y1 Ba2.4 Cu3. That of row 2 is recorded; correct the other.',
+    ]);
   });
 
   it('does not read a column whose unit is not stated, and asks for it', () => {
@@ -169,6 +244,8 @@ describe('table of past films', () => {
       readFilms(whole, { columns: [label, { field, column, unit }] });
     expect(answer(7, 'K')).toMatchObject({ code: 'TABLE_COLUMN' });
     expect(answer(1, '', 'label')).toMatchObject({ code: 'TABLE_FIELD' });
+    const twoAmounts = [0, 1].map((column) => ({ field: 'amountRe' as const, column, unit: '1' }));
+    expect(readFilms(whole, { columns: twoAmounts })).toMatchObject({ code: 'TABLE_FIELD' });
     expect(answer(1, 'Oe')).toMatchObject({ code: 'MAP_UNIT' });
     expect(answer(1, 'K')).toMatchObject({ ok: true });
   });

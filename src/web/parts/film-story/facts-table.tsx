@@ -34,7 +34,7 @@ function Source({ origin, isTyped, seriesId }: SourceProps) {
         {isStale ? (
           <Text span size="xs" fw={600}>
             {' '}
-            old: reduce it again
+            old: judge or reduce it again
           </Text>
         ) : null}
       </>

@@ -1,6 +1,7 @@
 import { Anchor, Group, List, SimpleGrid, Stack, Text, Title } from '@mantine/core';
 import { Link } from '@tanstack/react-router';
 import { useState } from 'react';
+import { methodRemarks } from '../../../charts/method-remarks.ts';
 import type { StoryFact, StoryMeasurement, StoryPiece, StoryState } from '../../../records/film-story.ts';
 import type { SeriesView } from '../../../records/series-view.ts';
 import { resultLine } from '../../result-line.ts';
@@ -37,7 +38,7 @@ function MeasurementLine({ measured, seriesId }: { measured: StoryMeasurement; s
         {analysis?.isStale ? (
           <Text span size="xs" fw={600}>
             {' '}
-            old: the science, the film or the piece has changed since; reduce it again
+            old: the science, the film or the piece has changed since; judge or reduce it again
           </Text>
         ) : null}
         {measurement.body.warnings.length > 0 ? (
@@ -69,6 +70,7 @@ export function StateSection({ view, part, state, isBest }: StateSectionProps) {
   const [isEdited, setIsEdited] = useState(false);
   const { treatment, measurements, phases, verdict } = state;
   const facts = ownFacts(state);
+  const remarks = methodRemarks(facts.map(({ fact }) => fact));
   const seriesId = view.series.id;
   return (
     <Stack gap="xs" className="story-state">
@@ -115,6 +117,13 @@ export function StateSection({ view, part, state, isBest }: StateSectionProps) {
         )}
       </SimpleGrid>
       <FactsTable facts={facts} phases={phases} seriesId={seriesId} />
+      {remarks.length > 0 ? (
+        <List size="sm" spacing={4} aria-label="Remarks">
+          {remarks.map((remark) => (
+            <List.Item key={remark}>{remark}</List.Item>
+          ))}
+        </List>
+      ) : null}
       {verdict ? (
         <VerdictReasons verdict={verdict} criteria={view.series.body.criteria} isOpenAtFirst={isBest} />
       ) : facts.length + phases.length > 0 ? (

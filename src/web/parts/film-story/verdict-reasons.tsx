@@ -127,7 +127,7 @@ export function VerdictReasons({ verdict, criteria, isOpenAtFirst }: VerdictReas
       {verdict.isStale ? (
         <Text size="sm">
           This verdict is old: the facts, the criteria, the benchmark or the science have changed since. Judge
-          again.
+          again: what is old among the numbers is reduced again first.
         </Text>
       ) : null}
       {reasons.length === 0 ? (

@@ -37,6 +37,10 @@ export function RunEditor({ view, run, onClose }: EditorProps & { run: SeriesVie
     <RecordEditor
       of={`Run ${run.body.label}`}
       initial={runDraftOf(run.body)}
+      revision={run.revision}
+      words={(field, value) =>
+        field === 'targetId' ? view.targets.find(({ id }) => id === value)?.body.label : undefined
+      }
       read={(draft) => {
         const { run: body, faults } = readRun(draft);
         return { body, faults };
@@ -54,6 +58,7 @@ export function FilmEditor({ view, film, onClose }: EditorProps & { film: Series
     <RecordEditor
       of={`Film ${film.body.label}`}
       initial={filmDraftOf(film.body)}
+      revision={film.revision}
       read={(draft) => {
         const { film: body, faults } = readFilm(draft, {
           runId: film.body.runId,
@@ -82,6 +87,7 @@ export function PieceEditor({ view, filmId, piece, proposedLabel, onClose }: Pie
     <RecordEditor
       of={piece ? `Piece ${piece.body.label}` : 'New piece'}
       initial={piece ? pieceDraftOf(piece.body) : { ...EMPTY_PIECE, label: proposedLabel }}
+      {...(piece ? { revision: piece.revision } : {})}
       read={(draft) => {
         const { piece: body, faults } = readPiece(draft, filmId);
         return { body, faults };
@@ -121,6 +127,7 @@ export function TreatmentEditor({ view, piece, treatment, onClose }: TreatmentEd
     <RecordEditor
       of={treatment ? `Treatment ${treatment.body.label}` : `New treatment of ${piece.body.label}`}
       initial={initial()}
+      {...(treatment ? { revision: treatment.revision } : {})}
       read={(draft) => {
         const { treatment: body, faults } = readTreatment(draft, piece.id);
         return { body, faults };

@@ -1,16 +1,21 @@
-import { Button, Group, Paper, Stack, Text } from '@mantine/core';
+import { Button, Group, Paper, Stack } from '@mantine/core';
 import { type ReactNode, useState } from 'react';
+import { draftDifferences, type FieldWords } from '../../drafts/differences.ts';
 import { faultSentences } from '../../drafts/field-names.ts';
 import type { Faults } from '../../drafts/typed-numbers.ts';
 import { useChange, useRefresh } from '../../records.ts';
 import { ProblemNotice } from '../problem-notice.tsx';
 import { FaultList } from './fault-list.tsx';
 import type { FormProps } from './fields.ts';
+import { OtherChange } from './other-change.tsx';
 
-interface RecordEditorProps<Draft, Body> {
+interface RecordEditorProps<Draft extends object, Body> {
   /** `film D07` */
   of: string;
   initial: Draft;
+  /** of the record as it stands; left out for a new one */
+  revision?: number;
+  words?: FieldWords;
   read: (draft: Draft) => { body: Body; faults: Faults };
   form: (props: FormProps<Draft>) => ReactNode;
   /** writes the record; what it throws is shown and the form stays as typed */
@@ -24,9 +29,12 @@ function isOld(error: unknown): boolean {
 }
 
 /** A record's form in its place on the page, with its way to the store and its way out. */
-export function RecordEditor<Draft, Body>(props: RecordEditorProps<Draft, Body>) {
-  const { of, initial, read, form, save, onClose } = props;
+export function RecordEditor<Draft extends object, Body>(props: RecordEditorProps<Draft, Body>) {
+  const { of, initial, revision, words, read, form, save, onClose } = props;
   const [draft, setDraft] = useState(initial);
+  // once the record has moved on, `initial` is what it says now
+  const [openedAt] = useState(revision);
+  const isOvertaken = revision !== openedAt;
   const [attempts, setAttempts] = useState(0);
   const { body, faults } = read(draft);
   const sentences = faultSentences(of, faults);
@@ -54,16 +62,16 @@ export function RecordEditor<Draft, Body>(props: RecordEditorProps<Draft, Body>)
         <Stack gap="sm">
           {form({ draft, onChange: setDraft, faults, isTried: attempts > 0 })}
           <FaultList sentences={sentences} attempts={attempts} />
-          <ProblemNotice error={write.error} />
-          {isOld(write.error) ? (
-            <Text size="sm">
-              The record was read again; what you typed stays here. Keep now writes it over the other change,
-              which stays in the record’s revisions. Leave as it was shows the record as it stands.
-            </Text>
+          {isOvertaken ? (
+            <OtherChange
+              differences={draftDifferences(initial, draft, words)}
+              onTake={(field) => setDraft({ ...draft, [field]: initial[field as keyof Draft] })}
+            />
           ) : null}
+          {isOvertaken && isOld(write.error) ? null : <ProblemNotice error={write.error} />}
           <Group gap="xs">
             <Button size="compact-md" type="submit" loading={write.isPending}>
-              Keep
+              {isOvertaken ? 'Keep mine' : 'Keep'}
             </Button>
             <Button size="compact-md" variant="subtle" color="gray" onClick={onClose}>
               Leave as it was

@@ -52,7 +52,7 @@ export function RunForm(props: FormProps<RunDraft> & { targets: SeriesView['targ
           <NativeSelect
             label="Route"
             value={draft.route}
-            data={['in situ', 'ex situ']}
+            data={['in situ', 'ex situ', 'not stated']}
             onChange={(event) => set({ route: event.currentTarget.value as RunDraft['route'] })}
           />
           <NativeSelect
