@@ -119,6 +119,7 @@ function pivot(basis: Basis, entering: Column, x: Shares): void {
 /** Simplex steps over the free solids, the grid of melts and the melts found since. */
 function programme(system: PhaseSystem, basis: Basis, x: Shares, found: readonly Column[]): void {
   const { shares, heights, isFree, search, isMeltFree } = system;
+  solveBasis(basis, x); // `inverse` may be that of another basis since
   for (let step = 0; step < 200; step++) {
     const [p0, p1, p2] = basis.plane as unknown as Shares;
     let best = -1e-9;
@@ -349,7 +350,7 @@ export function pointEquilibrium(system: PhaseSystem, shares: Shares): PointEqui
     if (deep.length > 0 && found.length < MAX_COLUMNS) {
       const before = found.length;
       for (const { y, b } of deep) {
-        if (found.some(({ shares: s }) => Math.abs(s[0] - y) + Math.abs(s[1] - b) < SAME_MELT)) continue;
+        if (found.some(({ shares: s }) => isSameMelt(s, y, b))) continue;
         found.push(meltColumn({ y, b, height: 0 }, system.search.melt.omega(y, b)));
       }
       if (found.length > before) continue;
@@ -362,6 +363,15 @@ export function pointEquilibrium(system: PhaseSystem, shares: Shares): PointEqui
     tolerance /= 10;
   }
   return answer(system, basis.columns, [...basis.weights], [...basis.plane] as [number, number, number]);
+}
+
+/** Near in the large shares, and in the logarithm of a small one: where RE is absent, its traces set the programme's steps. */
+function isSameMelt(shares: Shares, y: number, b: number): boolean {
+  return (
+    Math.abs(shares[0] - y) + Math.abs(shares[1] - b) < SAME_MELT &&
+    Math.abs(shares[0] - y) < 0.1 * y &&
+    Math.abs(shares[1] - b) < 0.1 * b
+  );
 }
 
 /** The melts of a basis and the middles between them, where another melt may lie lower. */
