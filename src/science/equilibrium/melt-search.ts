@@ -2,7 +2,7 @@
 import { D_BA, D_BA_BA, D_RE, D_RE_BA, D_RE_RE, MELT_NUMBERS, type Melt, OMEGA } from './melt.ts';
 
 /** RE shares of the search grid: melts hold from traces to a few per cent of RE, more only far above 1000 degC. */
-const GRID_RE = [1e-5, 1e-3, 0.006, 0.03, 0.1, 0.3] as const;
+const GRID_RE = [1e-5, 1e-3, 0.006, 0.03, 0.1, 0.3, 0.55] as const;
 const GRID_BA = [0.002, 0.06, 0.12, 0.18, 0.23, 0.28, 0.33, 0.39, 0.46, 0.54, 0.63, 0.74, 0.9] as const;
 const N_RE = GRID_RE.length;
 const N_BA = GRID_BA.length;
@@ -23,6 +23,8 @@ export interface MeltPoint {
 /** Grid points higher than this above the plane are not followed down: no valley of a melt is so deep between two of them. */
 const FOLLOWED_J_PER_MOL = 3000;
 const SMALLEST_SHARE = 1e-14;
+/** Melts with less Cu than this part of their Ba are followed in the logarithm of Cu instead of Ba. */
+const POOR_IN_CU = 0.01;
 
 /** The search over one melt at one T and pO2; keeps its grid once it was asked for. */
 export class MeltSearch {
@@ -123,16 +125,24 @@ export class MeltSearch {
       let hRe = n[D_RE_RE]!;
       let hMixed = n[D_RE_BA]!;
       let hBa = n[D_BA_BA]!;
+      const c = 1 - y - b;
+      // the two small shares are stepped in their logarithms: next to the edge without Cu they are those of RE and Cu
+      const isPoor = c < POOR_IN_CU * b;
+      const [x, g1, g2] = isPoor ? [c, gRe - gBa, -gBa] : [b, gRe, gBa];
+      if (isPoor) {
+        hRe += hBa - 2 * hMixed;
+        hMixed = hBa - hMixed;
+      }
       if (!(hRe > 0 && hRe * hBa - hMixed * hMixed > 1e-3 * hRe * Math.abs(hBa))) {
-        const c = 1 - y - b;
-        hRe = melt.rt * (1 / y + 1 / c);
-        hMixed = melt.rt / c;
-        hBa = melt.rt * (1 / b + 1 / c);
+        const rest = isPoor ? b : c;
+        hRe = melt.rt * (1 / y + 1 / rest);
+        hMixed = melt.rt / rest;
+        hBa = melt.rt * (1 / x + 1 / rest);
       }
       const determinant = hRe * hBa - hMixed * hMixed;
-      const stepRe = -(hBa * gRe - hMixed * gBa) / determinant / y;
-      const stepBa = -(hRe * gBa - hMixed * gRe) / determinant / b;
-      const largest = Math.max(Math.abs(stepRe), Math.abs(stepBa));
+      const stepRe = -(hBa * g1 - hMixed * g2) / determinant / y;
+      const stepX = -(hRe * g2 - hMixed * g1) / determinant / x;
+      const largest = Math.max(Math.abs(stepRe), Math.abs(stepX));
       if (largest < settled) break;
       let part = largest > 1.5 ? 1.5 / largest : 1;
       let nextY = y;
@@ -140,12 +150,13 @@ export class MeltSearch {
       let isLower = false;
       for (let halving = 0; halving < 30 && !isLower; halving++, part /= 2) {
         nextY = Math.max(SMALLEST_SHARE, y * Math.exp(part * stepRe));
-        nextB = Math.max(SMALLEST_SHARE, b * Math.exp(part * stepBa));
-        if (nextY + nextB >= 1 - 1e-9) continue;
+        const nextX = Math.max(SMALLEST_SHARE, x * Math.exp(part * stepX));
+        nextB = isPoor ? 1 - nextY - nextX : nextX;
+        if (!(nextB > 0 && 1 - nextY - nextB > SMALLEST_SHARE / 2)) continue;
         isLower = this.height(plane, nextY, nextB) <= height + 1e-9;
       }
       if (!isLower) break;
-      const moved = Math.abs(nextY - y) / y + Math.abs(nextB - b) / b;
+      const moved = Math.abs(nextY - y) / y + Math.abs(nextB - b) / Math.min(b, c);
       y = nextY;
       b = nextB;
       if (moved < settled) break;

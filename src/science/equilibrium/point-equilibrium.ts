@@ -365,13 +365,12 @@ export function pointEquilibrium(system: PhaseSystem, shares: Shares): PointEqui
   return answer(system, basis.columns, [...basis.weights], [...basis.plane] as [number, number, number]);
 }
 
-/** Near in the large shares, and in the logarithm of a small one: where RE is absent, its traces set the programme's steps. */
+/** Near in every share, and in the ratio of small ones: where a cation is absent, its traces set the programme's steps. */
 function isSameMelt(shares: Shares, y: number, b: number): boolean {
-  return (
-    Math.abs(shares[0] - y) + Math.abs(shares[1] - b) < SAME_MELT &&
-    Math.abs(shares[0] - y) < 0.1 * y &&
-    Math.abs(shares[1] - b) < 0.1 * b
-  );
+  return [y, b, 1 - y - b].every((share, k) => {
+    const difference = Math.abs(share - shares[k]!);
+    return difference < SAME_MELT && difference < 0.1 * share;
+  });
 }
 
 /** The melts of a basis and the middles between them, where another melt may lie lower. */
