@@ -105,6 +105,25 @@ function hasAirTriangles(member: Member): boolean {
   });
 }
 
+/**
+ * Compositions without a melt at 1000 degC in air: Y2O3 with Y2Cu2O5 was a solid cell up to 1323 K [looked-up: G.M. Kale, K.T. Jacob,
+ * Chem. Mater. 1 (1989) 515]; between Y2O3 and BaO nothing melts so low [common practice].
+ */
+const WITHOUT_MELT: readonly (readonly [number, number, number])[] = [
+  [0.5, 0, 0.5],
+  [0.75, 0, 0.25],
+  [0.25, 0.75, 0],
+  [0.5, 0.5, 0],
+  [0.75, 0.25, 0],
+];
+
+function hasSolidEdges(member: Member): boolean {
+  const system = phaseSystem(member, { rareEarth: 'Y', temperatureK: 1000 + ZERO_CELSIUS_K, po2Atm: 0.21 });
+  return WITHOUT_MELT.every((shares) =>
+    pointEquilibrium(system, shares).phases.every(({ name }) => name !== LIQUID),
+  );
+}
+
 function truncatedNormal(random: SeededRandom): number {
   for (;;) {
     const value = random.normal();
@@ -218,7 +237,12 @@ for (let i = 0; i < perForm; i++) {
       const member = hasAll
         ? memberOf(fit, truncatedNormal(seededRandom(SEED, 500_000 + members.length)))
         : undefined;
-      if (member && Math.abs(upperLimitK(member, 0.21) - 1285) < 25 && hasAirTriangles(member)) {
+      if (
+        member &&
+        hasSolidEdges(member) &&
+        Math.abs(upperLimitK(member, 0.21) - 1285) < 25 &&
+        hasAirTriangles(member)
+      ) {
         members.push({
           id: `${form}-${i}`,
           form,

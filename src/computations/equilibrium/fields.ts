@@ -18,7 +18,7 @@ import {
 import { radiusBeyondY } from '../../science/equilibrium/rare-earth-shift.ts';
 import { RARE_EARTHS } from '../../science/matter/elements.ts';
 import { longComputation } from '../computation.ts';
-import { flagsSchema, numericResult } from '../schema.ts';
+import { cationsSchema, flagsSchema, numericResult } from '../schema.ts';
 import { conditionFields, conditionsOf, EQUILIBRIUM_TABLES, isMoved, membersOf } from './request.ts';
 
 const shareSchema = z.number().min(0).max(1);
@@ -26,6 +26,8 @@ const pointSchema = z.strictObject({ re: shareSchema, ba: shareSchema, cu: share
 
 const requestSchema = z.strictObject({
   rareEarth: z.enum(RARE_EARTHS),
+  /** a mixture in its place, amounts of each; phases keep the name of rareEarth. Only its mean radius counts */
+  rareEarths: cationsSchema.optional(),
   /** lattice steps along the longer side of the region */
   divisions: z.number().int().min(2).max(200),
   /** part of the triangle; the whole of it if left out */
@@ -59,7 +61,7 @@ interface BandResult {
 const BAND = 2000;
 
 const conditionsFor = (request: FieldsRequest) =>
-  conditionsOf(request, request.rareEarth, radiusBeyondY({ [request.rareEarth]: 1 }));
+  conditionsOf(request, request.rareEarth, radiusBeyondY(request.rareEarths ?? { [request.rareEarth]: 1 }));
 
 const latticeOf = ({ divisions, region }: FieldsRequest): Lattice =>
   compositionLattice(divisions, region ?? WHOLE_TRIANGLE);

@@ -2,7 +2,7 @@
 import { z } from 'zod';
 import { type InertPhase, SINK_LAYERS, type Sink } from '../../science/equilibrium/film-composition.ts';
 import { checkConditions } from '../../science/equilibrium/limits.ts';
-import { MELT_FORMS } from '../../science/equilibrium/melt.ts';
+import { MELT_FORMS, MELT_PARAMETERS } from '../../science/equilibrium/melt.ts';
 import {
   memberFrom,
   PUBLISHED_COUNT,
@@ -30,13 +30,27 @@ const MAX_MEMBERS = 400;
 
 const SOLID_IDS = SOLID_RECORDS.map(({ id }) => id) as [SolidId, ...SolidId[]];
 /** One member as it stands on the wire: A and B of each solid, J per mole of formula. */
-const memberSchema = z.strictObject({
-  form: z.enum(MELT_FORMS),
-  melt: z.record(z.string().max(40), z.number()),
-  solids: z.partialRecord(z.enum(SOLID_IDS), z.tuple([z.number(), z.number()])),
-  jPerMolPerKelvin: z.number().positive(),
-  peritecticKPerAngstrom: z.number(),
-});
+const energy = z.number().min(-1e7).max(1e7);
+const memberSchema = z
+  .strictObject({
+    form: z.enum(MELT_FORMS),
+    melt: z.record(z.string().max(40), energy),
+    solids: z.partialRecord(z.enum(SOLID_IDS), z.tuple([energy, z.number().min(-1e4).max(1e4)])),
+    jPerMolPerKelvin: z.number().positive().max(1e5),
+    peritecticKPerAngstrom: z.number().min(-1e5).max(1e5),
+  })
+  .superRefine(({ form, melt }, context) => {
+    const refuse = (name: string, message: string): void => {
+      context.addIssue({ code: 'custom', path: ['melt', name], message });
+    };
+    const wanted = MELT_PARAMETERS[form];
+    for (const name of wanted) if (!(name in melt)) refuse(name, `a ${form} melt needs ${name}`);
+    for (const name of Object.keys(melt)) {
+      if (!wanted.includes(name))
+        refuse(name, `no parameter of a ${form} melt; these are ${wanted.join(', ')}`);
+    }
+    if (form === 'cooperative' && !((melt.cooperation ?? 1) >= 0.02)) refuse('cooperation', 'at least 0.02');
+  });
 
 /** `run` never sees the blob, since the runner puts the document in its place first. */
 const ensembleSchema = z.strictObject({ members: z.array(memberSchema).min(1).max(MAX_MEMBERS) });

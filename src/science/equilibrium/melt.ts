@@ -13,6 +13,33 @@ import { GAS_CONSTANT, type OxygenState } from './oxygen.ts';
 export const MELT_FORMS = ['ionic', 'ionic-ternary', 'cooperative'] as const;
 export type MeltForm = (typeof MELT_FORMS)[number];
 
+const SHARED_PARAMETERS = ['fusionEntropy', 'fusionTemperature', 'reBa'] as const;
+const IONIC_PARAMETERS = [
+  ...SHARED_PARAMETERS,
+  'baCu2',
+  'baCu1',
+  'cuCu',
+  'baCu2Slope',
+  'baCu1Slope',
+  'reCu2',
+  'reCu1',
+] as const;
+/** Names of each form's parameters; a form has all of its own and no other. */
+export const MELT_PARAMETERS: Readonly<Record<MeltForm, readonly string[]>> = {
+  ionic: IONIC_PARAMETERS,
+  'ionic-ternary': [...IONIC_PARAMETERS, 'baCuCu'],
+  cooperative: [
+    ...SHARED_PARAMETERS,
+    'cooperation',
+    'redox0',
+    'redox1',
+    'redox2',
+    'baCu',
+    'baCuSlope',
+    'reCu',
+  ],
+};
+
 /** A form with its parameters by name, J/mol but fusionEntropy (J/(mol K)), fusionTemperature (K) and cooperation (1). */
 export interface MeltParameters {
   readonly form: MeltForm;
