@@ -16,6 +16,8 @@ const MELT_ALONE_J_PER_MOL = 15;
 const FAR = 0.12;
 const SETTLED = 1e-5;
 const MAX_POINTS = 3000;
+/** A melt this near to a corner of the facet that it lies in is that corner: it would only make facets too thin to have a plane. */
+const SAME_MELT = 1e-7;
 
 export interface Diagram {
   readonly hull: GrowingHull;
@@ -42,7 +44,18 @@ export function diagramOf(system: PhaseSystem): Diagram {
       names.push(solidNames[i]!);
   }
   if (!isMeltFree) return { hull, names };
+  const weights = new Float64Array(3);
+  const isThere = (y: number, b: number): boolean => {
+    const facet = hull.locate(y, b, 1 - y - b, weights);
+    for (let k = 0; k < 3; k++) {
+      const point = hull.corners[3 * facet + k]!;
+      const apart = Math.abs(hull.shares[3 * point]! - y) + Math.abs(hull.shares[3 * point + 1]! - b);
+      if (apart < SAME_MELT && names[point] === LIQUID) return true;
+    }
+    return false;
+  };
   const addMelt = (y: number, b: number, omega: number): void => {
+    if (isThere(y, b)) return;
     if (hull.add(y, b, 1 - y - b, omega) >= 0) names.push(LIQUID);
   };
   search.fillGrid();

@@ -1,8 +1,8 @@
 // Where a melt lies lowest above a plane of chemical potentials. J per mole of cations, shares of cations.
 import { D_BA, D_BA_BA, D_RE, D_RE_BA, D_RE_RE, MELT_NUMBERS, type Melt, OMEGA } from './melt.ts';
 
-/** RE shares of the search grid: melts hold from traces to a few per cent of RE, more only far above 1000 degC. */
-const GRID_RE = [1e-5, 1e-3, 0.006, 0.03, 0.1, 0.3, 0.55] as const;
+/** RE shares of the search grid: melts hold from traces to a few per cent; the last rows find what a strong RE-Ba or RE-Cu term makes. */
+const GRID_RE = [1e-5, 1e-3, 0.006, 0.03, 0.1, 0.3, 0.5, 0.75] as const;
 const GRID_BA = [0.002, 0.06, 0.12, 0.18, 0.23, 0.28, 0.33, 0.39, 0.46, 0.54, 0.63, 0.74, 0.9] as const;
 const N_RE = GRID_RE.length;
 const N_BA = GRID_BA.length;
