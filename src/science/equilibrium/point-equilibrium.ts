@@ -344,9 +344,8 @@ export function pointEquilibrium(system: PhaseSystem, shares: Shares): PointEqui
   for (;;) {
     programme(system, basis, x, found);
     if (!system.isMeltFree) break;
-    const deep = system.search
-      .valleys(basis.plane, betweenMelts(basis))
-      .filter(({ height }) => height < -tolerance);
+    const floors = system.search.valleys(basis.plane, betweenMelts(basis));
+    const deep = floors.filter(({ height }) => height < -tolerance);
     if (deep.length > 0 && found.length < MAX_COLUMNS) {
       const before = found.length;
       for (const { y, b } of deep) {
@@ -356,7 +355,12 @@ export function pointEquilibrium(system: PhaseSystem, shares: Shares): PointEqui
       if (found.length > before) continue;
     }
     const hasMelt = basis.columns.some(({ solid }, i) => solid < 0 && basis.weights[i]! > SMALLEST_SHARE);
-    if (!hasMelt) break;
+    if (!hasMelt) {
+      const isAbove = !floors.some(({ height }) => height < -FINE_J_PER_MOL);
+      if (isAbove || tolerance <= FINE_J_PER_MOL || found.length >= MAX_COLUMNS) break;
+      tolerance = FINE_J_PER_MOL;
+      continue;
+    }
     const polished = polish(system, basis, x);
     if (polished) return answer(system, polished.columns, polished.weights, polished.plane);
     if (tolerance <= FINE_J_PER_MOL || found.length >= MAX_COLUMNS) break;
