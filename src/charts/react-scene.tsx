@@ -19,7 +19,7 @@ import {
   targetsOf,
 } from './scene.ts';
 import { areaPath, dotsPath, HALO_PX, linePath, px, symbolPath, textOrigin } from './svg-path.ts';
-import { textWidth } from './text-width.ts';
+import { fitText, textWidth, wrappedLines } from './text-width.ts';
 import { type ColourRole, colourValue, type ThemeName } from './theme.ts';
 
 /** Where a pointer is, in the scene's pixels, whatever the size on the page; and the mark it means. */
@@ -158,6 +158,9 @@ function MarkElements({
   );
 }
 
+const WIDEST_READOUT_PX = 460;
+const READOUT_LINE_PX = 17;
+
 /** Label of the mark under the pointer or the keyboard's focus, kept inside the picture. */
 function Readout({
   target,
@@ -169,9 +172,13 @@ function Readout({
   colour: ColourOf;
 }): ReactElement {
   const textPx = SMALLEST_TEXT_PX + 1;
-  const boxWidth = Math.min(width - 4, textWidth(target.target.label, textPx) + 14);
+  const lines = wrappedLines(target.target.label, Math.min(width - 20, WIDEST_READOUT_PX), textPx, 4).map(
+    (line) => fitText(line, width - 20, textPx).text,
+  );
+  const boxWidth = Math.min(width - 4, Math.max(...lines.map((line) => textWidth(line, textPx))) + 14);
+  const boxHeight = 5 + READOUT_LINE_PX * lines.length;
   const left = Math.max(2, Math.min(width - boxWidth - 2, target.x + target.radius + 6));
-  const above = target.y - target.radius - 28;
+  const above = target.y - target.radius - 6 - boxHeight;
   const top = above > 2 ? above : target.y + target.radius + 6;
   return (
     <g pointerEvents="none">
@@ -179,14 +186,22 @@ function Readout({
         x={left}
         y={top}
         width={boxWidth}
-        height={22}
+        height={boxHeight}
         rx={3}
         fill={colour('background')}
         stroke={colour('axis')}
       />
-      <text x={left + 7} y={top + 15} fontSize={textPx} fill={colour('ink')}>
-        {target.target.label}
-      </text>
+      {lines.map((line, i) => (
+        <text
+          key={line}
+          x={left + 7}
+          y={top + 15 + READOUT_LINE_PX * i}
+          fontSize={textPx}
+          fill={colour('ink')}
+        >
+          {line}
+        </text>
+      ))}
     </g>
   );
 }

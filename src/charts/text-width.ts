@@ -72,3 +72,15 @@ export function fitText(text: string, widthPx: number, sizePx: number): FittedTe
   }
   return { text: `${kept.trimEnd()}…`, fullText: text };
 }
+
+/** A sentence on at most so many lines, cut between words; the last line takes what is left, however long. */
+export function wrappedLines(text: string, widthPx: number, sizePx: number, most: number): string[] {
+  const lines: string[] = [''];
+  for (const word of text.split(' ')) {
+    const last = lines[lines.length - 1]!;
+    const longer = last === '' ? word : `${last} ${word}`;
+    if (last !== '' && lines.length < most && textWidth(longer, sizePx) > widthPx) lines.push(word);
+    else lines[lines.length - 1] = longer;
+  }
+  return lines;
+}

@@ -1,28 +1,34 @@
 // An odds map as marks: shading in steps, labelled contours, and the bar that says what the shades mean.
 import type { LabelRoom } from '../label-placing.ts';
 import { type FlatPoints, type Mark, SMALLEST_TEXT_PX } from '../scene.ts';
-import { fitText } from '../text-width.ts';
+import { fitText, wrappedLines } from '../text-width.ts';
 import { type ColourRole, SHADE_COUNT } from '../theme.ts';
-import { type OddsMap, type OddsRegion, oddsMesh, oddsRegion } from './odds-regions.ts';
-import type { TriangleView } from './triangle-view.ts';
+import { type OddsMesh, type OddsRegion, oddsRegion } from './odds-regions.ts';
 
 const LABELLED_LEVELS = [0.1, 0.5, 0.9] as const;
 const BAR_HEIGHT_PX = 10;
 
 const shadeRole = (i: number): ColourRole => `shade${i}` as ColourRole;
-function projected(path: readonly number[], view: TriangleView): FlatPoints {
+
+/** Where a map is drawn. */
+export interface MapView {
+  /** px of a place of the grid: RE and Cu in a triangle */
+  project(row: number, column: number): { readonly x: number; readonly y: number };
+  /** is a point of the picture inside the map? */
+  holdsPoint(x: number, y: number): boolean;
+}
+
+function projected(path: readonly number[], view: MapView): FlatPoints {
   const points: number[] = [];
   for (let i = 0; i < path.length; i += 2) {
-    const re = path[i]!;
-    const cu = path[i + 1]!;
-    const { x, y } = view.project({ re, ba: 1 - re - cu, cu });
+    const { x, y } = view.project(path[i]!, path[i + 1]!);
     points.push(x, y);
   }
   return points;
 }
 
 /** Shades from the lowest up; each region is laid over the one before, so that no seams show. */
-function shadeMarks(regions: readonly OddsRegion[], view: TriangleView): Mark[] {
+function shadeMarks(regions: readonly OddsRegion[], view: MapView): Mark[] {
   return regions
     .filter(({ rings }) => rings.length > 0)
     .map(({ level, rings }) => ({
@@ -32,11 +38,7 @@ function shadeMarks(regions: readonly OddsRegion[], view: TriangleView): Mark[] 
     }));
 }
 
-function contourMarks(
-  region: OddsRegion,
-  view: TriangleView,
-  room: LabelRoom,
-): { lines: Mark[]; labels: Mark[] } {
+function contourMarks(region: OddsRegion, view: MapView, room: LabelRoom): { lines: Mark[]; labels: Mark[] } {
   const text = String(region.level);
   const parts = region.contours.map((contour) => projected(contour, view));
   const lines = parts.map(
@@ -57,7 +59,7 @@ function contourMarks(
     const x = longest[2 * i]!;
     const y = longest[2 * i + 1]!;
     const box = { left: x - 12, right: x + 12, top: y - 8, bottom: y + 8 };
-    if (room.isFree(box) && view.holds(view.invert(x, y))) {
+    if (room.isFree(box) && view.holdsPoint(x, y)) {
       room.take(box);
       labels.push({
         kind: 'text',
@@ -114,7 +116,7 @@ export function barMarks(right: number, top: number, widthPx: number, of: string
       baseline: 'top',
     });
   }
-  const words = brokenLines(`Odds of ${of}`, widthPx + 8);
+  const words = wrappedLines(`Odds of ${of}`, widthPx + 8, SMALLEST_TEXT_PX, 3);
   words.forEach((line, i) => {
     marks.push({
       kind: 'text',
@@ -130,19 +132,6 @@ export function barMarks(right: number, top: number, widthPx: number, of: string
   return marks;
 }
 
-/** A sentence on at most three lines, cut between words. */
-function brokenLines(text: string, widthPx: number): string[] {
-  const lines: string[] = [''];
-  for (const word of text.split(' ')) {
-    const last = lines[lines.length - 1]!;
-    const longer = last === '' ? word : `${last} ${word}`;
-    if (last !== '' && lines.length < 3 && fitText(longer, widthPx, SMALLEST_TEXT_PX).fullText)
-      lines.push(word);
-    else lines[lines.length - 1] = longer;
-  }
-  return lines;
-}
-
 export interface OddsMarks {
   readonly shades: readonly Mark[];
   readonly lines: readonly Mark[];
@@ -150,8 +139,7 @@ export interface OddsMarks {
 }
 
 /** Shades, contours at 0.1, 0.5 and 0.9, and their labels where there is room. */
-export function oddsMarks(odds: OddsMap, view: TriangleView, room: LabelRoom): OddsMarks {
-  const mesh = oddsMesh(odds);
+export function oddsMarks(mesh: OddsMesh, view: MapView, room: LabelRoom): OddsMarks {
   const regions = Array.from({ length: SHADE_COUNT }, (_, i) => oddsRegion(mesh, i / SHADE_COUNT));
   const contours = LABELLED_LEVELS.map((level) =>
     contourMarks(regions.find((region) => region.level === level)!, view, room),

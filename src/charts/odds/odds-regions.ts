@@ -1,5 +1,5 @@
-// Regions of the triangle where an odds map is at or above a level, cut straight through the triangles of its grid.
-// Fractions throughout; no pixels.
+// Regions of a map where odds are at or above a level, cut straight through the triangles of its grid: a grid of compositions
+// (rows of RE, columns of Cu), or any other with even steps. No pixels.
 import { DomainError } from '../../science/errors.ts';
 import { checkLengths } from '../scene.ts';
 
@@ -12,13 +12,13 @@ export interface OddsMap {
   readonly odds: ArrayLike<number>;
 }
 
-/** re0, cu0, re1, cu1, ... */
-export type CompositionPath = readonly number[];
+/** row0, column0, row1, column1, ...; in a triangle re0, cu0, re1, cu1, ... */
+type GridPath = readonly number[];
 
 export interface OddsMesh {
-  /** re, cu, odds of the nodes */
-  readonly re: Float64Array;
-  readonly cu: Float64Array;
+  /** place of each node: RE and Cu in a triangle */
+  readonly row: Float64Array;
+  readonly column: Float64Array;
   readonly odds: Float64Array;
   /** three nodes each, all turning the same way */
   readonly triangles: readonly (readonly [number, number, number])[];
@@ -38,7 +38,7 @@ function stepOf(values: Float64Array): number {
 }
 
 /**
- * Joins the nodes of a grid into triangles. The grid may be a whole simplex or a part of it; its steps in RE and in Cu may differ.
+ * The mesh of a map over compositions: a whole simplex or a part of it.
  *
  * @throws DomainError CHART_LENGTHS if the arrays differ in length
  * @throws DomainError CHART_GRID if the nodes do not stand on a regular grid
@@ -53,39 +53,48 @@ export function oddsMesh(map: OddsMap): OddsMesh {
     re[i] = map.re[i]! / sum;
     cu[i] = map.cu[i]! / sum;
   }
-  const odds = Float64Array.from(map.odds);
-  const reStep = stepOf(re);
-  const cuStep = stepOf(cu);
-  const re0 = n > 0 ? re.reduce((a, b) => Math.min(a, b)) : 0;
-  const cu0 = n > 0 ? cu.reduce((a, b) => Math.min(a, b)) : 0;
+  return gridMesh(re, cu, Float64Array.from(map.odds));
+}
+
+/**
+ * Joins the nodes of a grid into triangles; its steps along rows and columns may differ, its rows may be of unlike length.
+ *
+ * @throws DomainError CHART_GRID if the nodes do not stand on a regular grid
+ */
+export function gridMesh(row: Float64Array, column: Float64Array, odds: Float64Array): OddsMesh {
+  const n = odds.length;
+  const rowStep = stepOf(row);
+  const columnStep = stepOf(column);
+  const row0 = n > 0 ? row.reduce((a, b) => Math.min(a, b)) : 0;
+  const column0 = n > 0 ? column.reduce((a, b) => Math.min(a, b)) : 0;
   const nodes = new Map<number, number>();
   const ROW = 1 << 20;
-  const keyOf = (row: number, column: number) => row * ROW + column;
+  const keyOf = (i: number, j: number) => i * ROW + j;
   const cells: [number, number][] = [];
-  for (let i = 0; i < n; i++) {
-    const row = (re[i]! - re0) / reStep;
-    const column = (cu[i]! - cu0) / cuStep;
-    if (!(Math.abs(row - Math.round(row)) < 0.05 && Math.abs(column - Math.round(column)) < 0.05)) {
+  for (let node = 0; node < n; node++) {
+    const i = (row[node]! - row0) / rowStep;
+    const j = (column[node]! - column0) / columnStep;
+    if (!(Math.abs(i - Math.round(i)) < 0.05 && Math.abs(j - Math.round(j)) < 0.05)) {
       throw new DomainError(
         'CHART_GRID',
-        `Node ${i} of the odds map (RE ${re[i]}, Cu ${cu[i]}) stands off the grid.`,
+        `Node ${node} of the odds map (row ${row[node]}, column ${column[node]}) stands off the grid.`,
       );
     }
-    if (!Number.isNaN(odds[i]!)) {
-      nodes.set(keyOf(Math.round(row), Math.round(column)), i);
-      cells.push([Math.round(row), Math.round(column)]);
+    if (!Number.isNaN(odds[node]!)) {
+      nodes.set(keyOf(Math.round(i), Math.round(j)), node);
+      cells.push([Math.round(i), Math.round(j)]);
     }
   }
   const triangles: [number, number, number][] = [];
-  for (const [row, column] of cells) {
-    const here = nodes.get(keyOf(row, column))!;
-    const right = nodes.get(keyOf(row, column + 1));
-    const up = nodes.get(keyOf(row + 1, column));
-    const upLeft = nodes.get(keyOf(row + 1, column - 1));
+  for (const [i, j] of cells) {
+    const here = nodes.get(keyOf(i, j))!;
+    const right = nodes.get(keyOf(i, j + 1));
+    const up = nodes.get(keyOf(i + 1, j));
+    const upLeft = nodes.get(keyOf(i + 1, j - 1));
     if (right !== undefined && up !== undefined) triangles.push([here, right, up]);
     if (up !== undefined && upLeft !== undefined) triangles.push([here, up, upLeft]);
   }
-  return { re, cu, odds, triangles, rim: rimOf(triangles, n) };
+  return { row, column, odds, triangles, rim: rimOf(triangles, n) };
 }
 
 function rimOf(triangles: readonly (readonly [number, number, number])[], n: number): [number, number][] {
@@ -107,9 +116,9 @@ function rimOf(triangles: readonly (readonly [number, number, number])[], n: num
 export interface OddsRegion {
   readonly level: number;
   /** closed outlines of where odds >= level; holes turn the other way */
-  readonly rings: readonly CompositionPath[];
+  readonly rings: readonly GridPath[];
   /** the parts of the outlines that are contours, not the grid's rim */
-  readonly contours: readonly CompositionPath[];
+  readonly contours: readonly GridPath[];
 }
 
 /** Where odds are at least `level`, linear between the nodes of each triangle. */
@@ -149,14 +158,14 @@ export function oddsRegion(mesh: OddsMesh, level: number): OddsRegion {
   }
   const pointOf = (vertex: number): [number, number] => {
     if (vertex < n) {
-      return [mesh.re[vertex]!, mesh.cu[vertex]!];
+      return [mesh.row[vertex]!, mesh.column[vertex]!];
     }
     const a = Math.floor((vertex - n) / n);
     const b = (vertex - n) % n;
     const share = (level - odds[a]!) / (odds[b]! - odds[a]!);
     return [
-      mesh.re[a]! + share * (mesh.re[b]! - mesh.re[a]!),
-      mesh.cu[a]! + share * (mesh.cu[b]! - mesh.cu[a]!),
+      mesh.row[a]! + share * (mesh.row[b]! - mesh.row[a]!),
+      mesh.column[a]! + share * (mesh.column[b]! - mesh.column[a]!),
     ];
   };
   const rings: number[][] = [];

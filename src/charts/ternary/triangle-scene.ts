@@ -5,6 +5,8 @@ import type { Column, Table } from '../csv.ts';
 import { LabelRoom, labelMarks } from '../label-placing.ts';
 import { type LegendItem, legend } from '../legend.ts';
 import { counted } from '../number-text.ts';
+import { barMarks, oddsMarks } from '../odds/odds-marks.ts';
+import { type OddsMap, oddsMesh } from '../odds/odds-regions.ts';
 import {
   checkedSize,
   type FlatPoints,
@@ -16,8 +18,6 @@ import {
 import { fitText, textWidth } from '../text-width.ts';
 import { VERDICT_NAMES, verdictMarks } from '../verdict-mark.ts';
 import { compositionText, FILM_RADIUS_PX, filmMarks, placeFilms, type TriangleFilm } from './film-marks.ts';
-import { barMarks, oddsMarks } from './odds-marks.ts';
-import type { OddsMap } from './odds-regions.ts';
 import { triangleAxes } from './triangle-axes.ts';
 import {
   compositionOf,
@@ -332,7 +332,13 @@ export function triangleScene(request: TriangleRequest): Scene<TriangleView> {
   });
 
   const inside: Mark[] = [];
-  const shading = request.odds ? oddsMarks(request.odds, view, room) : { shades: [], lines: [], labels: [] };
+  const mapView = {
+    project: (re: number, cu: number) => view.project({ re, ba: 1 - re - cu, cu }),
+    holdsPoint: (x: number, y: number) => view.holds(view.invert(x, y)),
+  };
+  const shading = request.odds
+    ? oddsMarks(oddsMesh(request.odds), mapView, room)
+    : { shades: [], lines: [], labels: [] };
   inside.push(
     ...shading.shades,
     ...axes.under,

@@ -1,9 +1,9 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { oddsMesh, oddsRegion } from '../../../src/charts/odds/odds-regions.ts';
 import { hitTest, targetsOf } from '../../../src/charts/scene.ts';
 import { svgText } from '../../../src/charts/svg-text.ts';
 import { placeFilms } from '../../../src/charts/ternary/film-marks.ts';
-import { oddsMesh, oddsRegion } from '../../../src/charts/ternary/odds-regions.ts';
 import { triangleScene } from '../../../src/charts/ternary/triangle-scene.ts';
 import {
   compositionOf,
