@@ -22,6 +22,13 @@ export interface MeltPoint {
 
 /** Grid points higher than this above the plane are not followed down: no valley of a melt is so deep between two of them. */
 const FOLLOWED_J_PER_MOL = 3000;
+/** Melts beside the edge without Cu, where the grid has none: RE and Ba share. */
+const BESIDE_EDGE = [
+  [0.12, 0.878],
+  [0.36, 0.638],
+  [0.6, 0.398],
+  [0.85, 0.148],
+] as const;
 const SMALLEST_SHARE = 1e-14;
 /** Melts with less Cu than this part of their Ba are followed in the logarithm of Cu instead of Ba. */
 const POOR_IN_CU = 0.01;
@@ -89,6 +96,7 @@ export class MeltSearch {
       const here = above[i * N_BA + j]!;
       if (here <= FOLLOWED_J_PER_MOL && this.#isValley(i, j, here)) follow(y, b);
     }
+    for (const [y, b] of BESIDE_EDGE) if (this.height(plane, y, b) <= FOLLOWED_J_PER_MOL) follow(y, b);
     for (const [y, b] of starts) follow(y, b);
     return found.sort((p, q) => p.height - q.height);
   }

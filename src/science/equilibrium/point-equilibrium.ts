@@ -298,7 +298,7 @@ function polish(system: PhaseSystem, basis: Basis, x: Shares): Polished | undefi
     }
     const below = lowestSolid(system, polished.plane);
     if (below < 0) {
-      const floor = system.search.valleys(polished.plane)[0];
+      const floor = system.search.valleys(polished.plane, besideMelt(polished.columns.at(-1)!.shares))[0];
       return floor === undefined || floor.height > -VERIFIED_J_PER_MOL ? polished : undefined;
     }
     if (solids.length >= 2) return undefined;
@@ -306,6 +306,17 @@ function polish(system: PhaseSystem, basis: Basis, x: Shares): Polished | undefi
     start = polished.columns.at(-1)!.shares;
   }
   return undefined;
+}
+
+/** Places about a melt from which a second one may be met, that the grid is too wide to show. */
+function besideMelt([y, b]: readonly [number, number, ...number[]]): [number, number][] {
+  const places: [number, number][] = [
+    [2 * y, b],
+    [y / 2, b],
+    [y, b / 3],
+    [y, Math.min(1.3 * b, (1 + b) / 2)],
+  ];
+  return places.filter(([re, ba]) => re > 0 && ba > 0 && re + ba < 0.99);
 }
 
 /** The free solid furthest below a plane; -1 if none is. */
@@ -344,7 +355,9 @@ export function pointEquilibrium(system: PhaseSystem, shares: Shares): PointEqui
   for (;;) {
     programme(system, basis, x, found);
     if (!system.isMeltFree) break;
-    const floors = system.search.valleys(basis.plane, betweenMelts(basis));
+    const near = betweenMelts(basis);
+    if (tolerance < ROUGH_J_PER_MOL) near.push(...near.flatMap(besideMelt)); // the melt by itself did not do
+    const floors = system.search.valleys(basis.plane, near);
     const deep = floors.filter(({ height }) => height < -tolerance);
     if (deep.length > 0 && found.length < MAX_COLUMNS) {
       const before = found.length;
