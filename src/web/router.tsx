@@ -9,6 +9,7 @@ import { PastFilmsPage } from './pages/past-films-page.tsx';
 import { RecordPage } from './pages/record-page.tsx';
 import { SeriesPage } from './pages/series-page.tsx';
 import { TargetPage } from './pages/target-page.tsx';
+import { TemperatureOxygenPage } from './pages/temperature-oxygen-page.tsx';
 import { Shell } from './shell.tsx';
 
 const root = createRootRoute({ component: Shell });
@@ -20,6 +21,14 @@ const targetRoute = createRoute({
   getParentRoute: () => root,
   path: '/series/$seriesId/target',
   component: TargetPage,
+  validateSearch: (search: Record<string, unknown>): { ratio?: string } =>
+    typeof search.ratio === 'string' ? { ratio: search.ratio } : {},
+});
+/** `?ratio=` carries a composition to the map of temperature and oxygen. */
+const temperatureOxygenRoute = createRoute({
+  getParentRoute: () => root,
+  path: '/series/$seriesId/temperature-oxygen',
+  component: TemperatureOxygenPage,
   validateSearch: (search: Record<string, unknown>): { ratio?: string } =>
     typeof search.ratio === 'string' ? { ratio: search.ratio } : {},
 });
@@ -35,6 +44,7 @@ const filesRoute = createRoute({
 const routeTree = root.addChildren([
   page('/', AllSeriesPage),
   page('/series/$seriesId', SeriesPage),
+  temperatureOxygenRoute,
   targetRoute,
   page('/series/$seriesId/record', RecordPage),
   filesRoute,

@@ -23,6 +23,9 @@ export function Shell() {
             <Link to="/series/$seriesId" params={{ seriesId }} activeOptions={{ exact: true }}>
               Series
             </Link>
+            <Link to="/series/$seriesId/temperature-oxygen" params={{ seriesId }}>
+              T and oxygen
+            </Link>
             <Link to="/series/$seriesId/target" params={{ seriesId }}>
               Target
             </Link>

@@ -43,6 +43,17 @@ export function isInFrame({ box, x, y }: PlotFrame, point: PlanePoint): boolean 
   return px >= box.left - 0.5 && px <= box.right + 0.5 && py >= box.top - 0.5 && py <= box.bottom + 0.5;
 }
 
+/** The points of the stable or of the other stretches of a line, each closed up to its neighbour, with gaps between. */
+function stretches(
+  points: NonNullable<PlaneRequest['reaction']>['points'],
+  isStable: boolean,
+): { x: number; temperatureC: number }[] {
+  const isDoubtful = (i: number): boolean => points[i]?.isStable === false;
+  const isShown = (i: number): boolean =>
+    isStable ? !isDoubtful(i) : isDoubtful(i) || isDoubtful(i - 1) || isDoubtful(i + 1);
+  return points.map((point, i) => (isShown(i) ? point : { x: Number.NaN, temperatureC: Number.NaN }));
+}
+
 const pointText = ({ temperatureC }: PlanePoint, uncertainty: number | null): string =>
   `${Number(temperatureC.toFixed(1))}${uncertainty === null ? '' : ` ± ${uncertainty}`} °C`;
 
@@ -81,10 +92,18 @@ export function overlayMarks(request: PlaneRequest, frame: PlotFrame): OverlayMa
         fill: REACTION_ROLE,
         opacity: 0.22,
       },
-      { kind: 'line', points: flat(reaction.points, frame), stroke: REACTION_ROLE, strokeWidth: 2.25 },
+      ...[true, false].map(
+        (isStable): Mark => ({
+          kind: 'line',
+          points: flat(stretches(reaction.points, isStable), frame),
+          stroke: REACTION_ROLE,
+          strokeWidth: 2.25,
+          dash: isStable ? undefined : [4, 3],
+        }),
+      ),
     );
     items.push({
-      label: `${reaction.label}, ± spread`,
+      label: `${reaction.label}, ± spread${reaction.points.every(({ isStable }) => isStable) ? '' : '; dashed: metastable'}`,
       sample: (x, y) => [
         {
           kind: 'area',

@@ -48,10 +48,10 @@ export interface PlaneRequest {
     /** published uncertainty; null where none is printed */
     readonly temperatureCU: number | null;
   })[];
-  /** where phases stand together, with one standard deviation over the members */
+  /** where phases stand together, with one standard deviation over the members; dashed where most members have it metastable */
   readonly reaction?: {
     readonly label: string;
-    readonly points: readonly (PlanePoint & { readonly temperatureCU: number })[];
+    readonly points: readonly (PlanePoint & { readonly temperatureCU: number; readonly isStable: boolean })[];
   };
   /** a heat and gas path; its ends of steps are numbered */
   readonly path?: {

@@ -46,6 +46,11 @@ export const FIELD_NAMES: Readonly<Record<string, string>> = {
   formula: 'formula',
   purityPercent: 'purity',
   lossPercent: 'loss on drying',
+  phases: 'phases there',
+  source: 'source',
+  note: 'note',
+  po2Unit: 'unit of the oxygen pressure',
+  isTwinMeant: 'a point like it',
 };
 
 /** A field in words: `pulses`, or `duration of step 2` for a field of a row. */

@@ -67,14 +67,18 @@ export function readNumber(text: string, limits: Limits = {}): Reading<number> {
   }
   const pointed = trimmed.replace(/^([-+]?\d*),(\d+(e[-+]?\d+)?)$/i, '$1.$2');
   const value = /^[-+]?(\d+\.?\d*|\.\d+)(e[-+]?\d+)?$/i.test(pointed) ? Number(pointed) : Number.NaN;
-  const { min, above, max, isWhole } = limits;
+  const { min, above, max, isWhole, unit } = limits;
   const fits =
     Number.isFinite(value) &&
     (min === undefined || value >= min) &&
     (above === undefined || value > above) &&
     (max === undefined || value <= max) &&
     (!isWhole || Number.isInteger(value));
-  return fits ? { value } : { fault: `Found '${trimmed.slice(0, 40)}'; ${expected(limits)}.` };
+  if (fits) return { value };
+  const inC = value - 273.15;
+  const isKelvinLikely = unit === '°C' && max !== undefined && value > max && inC <= max;
+  const meant = isKelvinLikely ? ` Was it meant in K? That is ${numberText(Number(inC.toFixed(2)))} °C.` : '';
+  return { fault: `Found '${trimmed.slice(0, 40)}'; ${expected(limits)}.${meant}` };
 }
 
 /**

@@ -6,7 +6,7 @@ import { filmRows } from '../../records/film-rows.ts';
 import type { SeriesView } from '../../records/series-view.ts';
 import { CompositionPanel } from '../parts/composition-panel.tsx';
 import { FilmTable } from '../parts/film-table.tsx';
-import { type GrowthCondition, GrowthControls, type TrianglePart } from '../parts/growth-controls.tsx';
+import { GrowthControls, type TrianglePart } from '../parts/growth-controls.tsx';
 import { InventedNotice } from '../parts/invented-notice.tsx';
 import { JudgeFilms } from '../parts/judge-films.tsx';
 import { ProblemNotice } from '../parts/problem-notice.tsx';
@@ -14,21 +14,24 @@ import { Proposals, proposalsOf } from '../parts/proposals.tsx';
 import { Question } from '../parts/question.tsx';
 import { SeriesAim } from '../parts/series-aim.tsx';
 import { Triangle } from '../parts/triangle.tsx';
+import { cationsWith, type GrowthCondition, heldBackFor } from '../reading.ts';
 import { useSeriesView } from '../records.ts';
-
-/** Phases that a grower may hold back, as published for films; RE stands for the series' own. */
-const HELD_BACK_CHOICES = ['RE2BaCuO5', 'BaCu2O2', 'RE2Cu2O5', 'RE2O3', 'RE2BaO4'];
 
 function SeriesBoard({ view }: { view: SeriesView }) {
   const navigate = useNavigate();
   const series = view.series.body;
   const seriesId = view.series.id;
-  const rareEarth = series.rareEarths[0]!;
+  const [rareEarth, setRareEarth] = useState(series.rareEarths[0]!);
   const rows = useMemo(() => filmRows(view), [view]);
   const [condition, setCondition] = useState<GrowthCondition>({ ...series.growth, heldBack: [] });
   const [part, setPart] = useState<TrianglePart>('whole');
   const [selected, setSelected] = useState<CationRatio | null>(null);
   const { proposals } = proposalsOf(view);
+  const changeRareEarth = (next: string) => {
+    setRareEarth(next);
+    setCondition({ ...condition, heldBack: heldBackFor(condition.heldBack, rareEarth, next) });
+    setSelected(selected && cationsWith(selected, next));
+  };
   return (
     <Stack gap="lg">
       <div>
@@ -67,6 +70,7 @@ function SeriesBoard({ view }: { view: SeriesView }) {
           <Triangle
             rareEarth={rareEarth}
             condition={condition}
+            onCondition={setCondition}
             part={part}
             rows={rows}
             benchmarkPieceId={series.benchmarkPieceId}
@@ -83,7 +87,9 @@ function SeriesBoard({ view }: { view: SeriesView }) {
             <GrowthControls
               condition={condition}
               onChange={setCondition}
-              phases={HELD_BACK_CHOICES.map((phase) => phase.replace('RE', rareEarth))}
+              rareEarth={rareEarth}
+              ownRareEarths={series.rareEarths}
+              onRareEarth={changeRareEarth}
               part={part}
               onPartChange={setPart}
             />
@@ -94,6 +100,12 @@ function SeriesBoard({ view }: { view: SeriesView }) {
               onSelect={setSelected}
               condition={condition}
             />
+            {rareEarth === series.rareEarths[0] ? null : (
+              <Text size="sm" role="status">
+                Shown for {rareEarth}, not for the series' own {series.rareEarths.join(', ')}: films stand at
+                their places, but were not made of it.
+              </Text>
+            )}
           </Stack>
         </Grid.Col>
       </Grid>

@@ -1,21 +1,16 @@
-import { Button, Group, List, Paper, Stack, Table, Text, TextInput, Title } from '@mantine/core';
+import { Button, Group, Paper, Stack, Text, TextInput, Title } from '@mantine/core';
 import { Link } from '@tanstack/react-router';
 import { useEffect, useState } from 'react';
-import { uncertainText } from '../../charts/number-text.ts';
 import { ratioText } from '../../charts/trade-text.ts';
 import type { CationRatio } from '../../records/common.ts';
+import type { Sink } from '../../science/equilibrium/film-composition.ts';
 import { placeInTriangle } from '../../science/matter/cation-ratios.ts';
 import { ratioParameter, readRatio } from '../compositions.ts';
-import { useComputation } from '../compute.ts';
-import type { GrowthCondition } from './growth-controls.tsx';
+import { conditionText, type GrowthCondition } from '../reading.ts';
+import { useReadings } from '../readings.ts';
+import { AssemblageAnswer } from './assemblage-answer.tsx';
 import { ProblemNotice } from './problem-notice.tsx';
-
-interface Assemblage {
-  odds: Record<string, number>;
-  phases: { name: string; share: number; shareU: number }[];
-  liquidShare: { value: number; standardUncertainty: number } | null;
-  flags: { code: string; message: string }[];
-}
+import { SinkFields } from './sink-fields.tsx';
 
 interface CompositionPanelProps {
   seriesId: string;
@@ -24,8 +19,6 @@ interface CompositionPanelProps {
   onSelect: (cations: CationRatio) => void;
   condition: GrowthCondition;
 }
-
-const percent = (share: number): string => `${(share * 100).toFixed(share < 0.1 ? 1 : 0)} %`;
 
 /** What stands at the composition clicked or typed, how sure that is, and the way to its target. */
 export function CompositionPanel({
@@ -42,17 +35,8 @@ export function CompositionPanel({
     setText(ratioText(selected));
     setFault(null);
   }, [selected]);
-  const { temperatureC, po2Atm, meltOffsetJPerMol, heldBack } = condition;
-  const { response, error } = useComputation<Assemblage>(
-    'equilibrium.assemblage',
-    selected && {
-      cations: selected,
-      temperatureC,
-      po2Atm,
-      offsetsJPerMol: meltOffsetJPerMol === 0 ? {} : { liquid: meltOffsetJPerMol },
-      heldBack,
-    },
-  );
+  const [sink, setSink] = useState<Sink | null>(null);
+  const { readings, superconductor, error } = useReadings(selected, condition, sink);
   const shares = placeInTriangle(selected);
   const take = () => {
     const read = readRatio(text, rareEarth);
@@ -90,45 +74,13 @@ export function CompositionPanel({
           </Group>
         </form>
         <ProblemNotice error={error} />
-        {selected && shares && response && !fault ? (
+        {selected && shares && readings && !fault ? (
           <>
-            <Text size="sm">At {ratioText(selected)}</Text>
-            <Table aria-label="Phases at this composition">
-              <Table.Thead>
-                <Table.Tr>
-                  <Table.Th>Phase (median diagram)</Table.Th>
-                  <Table.Th ta="right">Share of cations</Table.Th>
-                </Table.Tr>
-              </Table.Thead>
-              <Table.Tbody>
-                {response.phases.map(({ name, share, shareU }) => (
-                  <Table.Tr key={name}>
-                    <Table.Td>{name}</Table.Td>
-                    <Table.Td ta="right" className="number">
-                      {uncertainText(share * 100, shareU * 100)} %
-                    </Table.Td>
-                  </Table.Tr>
-                ))}
-              </Table.Tbody>
-            </Table>
-            <Text size="sm" fw={600}>
-              Odds of each field
+            <Text size="sm">
+              At {ratioText(selected)}, {conditionText(condition)}
             </Text>
-            <List size="sm" listStyleType="none">
-              {Object.entries(response.odds)
-                .sort(([, one], [, other]) => other - one)
-                .slice(0, 5)
-                .map(([field, odds]) => (
-                  <List.Item key={field} className="number">
-                    {percent(odds)} {field}
-                  </List.Item>
-                ))}
-            </List>
-            {response.flags.map(({ code, message }) => (
-              <Text key={code} size="xs" c="dimmed">
-                {message}
-              </Text>
-            ))}
+            <AssemblageAnswer readings={readings} superconductor={superconductor} />
+            <SinkFields sink={sink} onChange={setSink} />
             <Button
               renderRoot={(props) => (
                 <Link
@@ -140,6 +92,19 @@ export function CompositionPanel({
               )}
             >
               Weigh a target of this
+            </Button>
+            <Button
+              variant="light"
+              renderRoot={(props) => (
+                <Link
+                  to="/series/$seriesId/temperature-oxygen"
+                  params={{ seriesId }}
+                  search={{ ratio: ratioParameter(selected, rareEarth) }}
+                  {...props}
+                />
+              )}
+            >
+              Over temperature and oxygen
             </Button>
           </>
         ) : (

@@ -1,22 +1,19 @@
-import { Fieldset, Group, MultiSelect, SegmentedControl, Slider, Stack, Text } from '@mantine/core';
+import { Fieldset, Group, SegmentedControl, Slider, Stack, Text } from '@mantine/core';
 import { pressureText } from '../../charts/trade-text.ts';
+import type { GrowthCondition } from '../reading.ts';
 import { LimitedNumber } from './limited-number.tsx';
-
-/** What the triangle is drawn for; the melt's offset and the phases held back make it another reading than equilibrium. */
-export interface GrowthCondition {
-  temperatureC: number;
-  po2Atm: number;
-  meltOffsetJPerMol: number;
-  heldBack: string[];
-}
+import { RareEarthSelect } from './rare-earth-select.tsx';
+import { ReadingControls } from './reading-controls.tsx';
 
 export type TrianglePart = 'whole' | 'copper-rich';
 
 interface GrowthControlsProps {
   condition: GrowthCondition;
   onChange: (condition: GrowthCondition) => void;
-  /** phases that may be held back */
-  phases: string[];
+  rareEarth: string;
+  /** of the series */
+  ownRareEarths: readonly string[];
+  onRareEarth: (rareEarth: string) => void;
   part: TrianglePart;
   onPartChange: (part: TrianglePart) => void;
 }
@@ -25,13 +22,14 @@ const SMALLEST_LOG_PO2 = -6;
 const SLIDER_TEMPERATURE = { min: 700, max: 1100 };
 
 /** Surface temperature, oxygen and what is set free; everything redraws while it moves. */
-export function GrowthControls({ condition, onChange, phases, part, onPartChange }: GrowthControlsProps) {
-  const { temperatureC, po2Atm, meltOffsetJPerMol, heldBack } = condition;
+export function GrowthControls(props: GrowthControlsProps) {
+  const { condition, onChange, rareEarth, ownRareEarths, onRareEarth, part, onPartChange } = props;
+  const { temperatureC, po2Atm } = condition;
   const set = (change: Partial<GrowthCondition>) => onChange({ ...condition, ...change });
-  const isPublished = meltOffsetJPerMol === 0 && heldBack.length === 0;
   return (
     <Fieldset legend="Shown for" variant="filled">
       <Stack gap="sm">
+        <RareEarthSelect value={rareEarth} own={ownRareEarths} onChange={onRareEarth} />
         <Group align="flex-end" wrap="nowrap">
           <LimitedNumber
             label="Surface temperature, °C"
@@ -74,49 +72,7 @@ export function GrowthControls({ condition, onChange, phases, part, onPartChange
             thumbLabel="Oxygen pressure, logarithm of atm"
           />
         </Group>
-        <Group align="flex-end" wrap="nowrap">
-          <LimitedNumber
-            label="Melt set free by, kJ/mol"
-            value={meltOffsetJPerMol === 0 ? 0 : -meltOffsetJPerMol / 1000}
-            limits={{ min: -20, max: 20, unit: 'kJ/mol' }}
-            step={0.5}
-            w={210}
-            onChange={(value) =>
-              value !== undefined && set({ meltOffsetJPerMol: value === 0 ? 0 : -value * 1000 })
-            }
-          />
-          <Slider
-            style={{ flex: 1 }}
-            mb={8}
-            min={0}
-            max={10}
-            step={0.1}
-            label={(value) => `${value} kJ/mol`}
-            value={Math.min(10, Math.max(0, -meltOffsetJPerMol / 1000))}
-            onChange={(value) => set({ meltOffsetJPerMol: value === 0 ? 0 : -value * 1000 })}
-            thumbLabel="Melt set free by, kJ per mole of cations"
-          />
-        </Group>
-        <MultiSelect
-          label="Phases held back"
-          placeholder={heldBack.length === 0 ? 'none' : undefined}
-          data={phases}
-          value={heldBack}
-          onChange={(names) => set({ heldBack: names })}
-          clearable
-        />
-        <Text size="sm" role="status">
-          {isPublished
-            ? 'Read as: equilibrium, from published data.'
-            : `Read as: ${[
-                meltOffsetJPerMol === 0
-                  ? ''
-                  : `the melt's energy moved by ${-meltOffsetJPerMol / 1000} kJ/mol of cations`,
-                heldBack.length > 0 ? `${heldBack.join(', ')} held back` : '',
-              ]
-                .filter(Boolean)
-                .join(', ')}. This is not equilibrium.`}
-        </Text>
+        <ReadingControls reading={condition} rareEarth={rareEarth} onChange={onChange} />
         <SegmentedControl
           aria-label="Part of the triangle"
           value={part}
@@ -126,6 +82,10 @@ export function GrowthControls({ condition, onChange, phases, part, onPartChange
             { value: 'copper-rich', label: 'Low-RE strip, stretched' },
           ]}
         />
+        <Text size="xs" c="dimmed">
+          The melt next to 123 holds less than 2 at% of rare earth, so in the whole triangle its field is a
+          sliver along the Ba-Cu edge; the strip draws 0 to 10 at% {rareEarth} across the whole figure.
+        </Text>
       </Stack>
     </Fieldset>
   );

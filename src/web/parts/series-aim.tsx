@@ -16,9 +16,8 @@ import { criterionText, FACT_TRADE_UNITS, pressureText } from '../../charts/trad
 import { type Criterion, FACT_UNITS, type FactName } from '../../records/criteria.ts';
 import type { Series } from '../../records/kinds.ts';
 import type { SeriesView } from '../../records/series-view.ts';
+import type { GrowthCondition } from '../reading.ts';
 import { reviseRecord, useChange } from '../records.ts';
-
-import type { GrowthCondition } from './growth-controls.tsx';
 import { LimitedNumber } from './limited-number.tsx';
 import { ProblemNotice } from './problem-notice.tsx';
 

@@ -1,4 +1,4 @@
-import { Progress, Stack, Text } from '@mantine/core';
+import { Button, Group, Progress, Stack, Text } from '@mantine/core';
 import { useMemo } from 'react';
 import { type FieldsAnswer, fieldsOnTriangle } from '../../charts/ternary/fields-on-triangle.ts';
 import { triangleScene } from '../../charts/ternary/triangle-scene.ts';
@@ -7,15 +7,19 @@ import { pressureText, ratioText } from '../../charts/trade-text.ts';
 import type { CationRatio } from '../../records/common.ts';
 import type { FilmRow } from '../../records/film-rows.ts';
 import { placeInTriangle } from '../../science/matter/cation-ratios.ts';
-import { useComputation } from '../compute.ts';
+import { useStagedComputation } from '../compute.ts';
+import { type GrowthCondition, readingFields, readingText } from '../reading.ts';
 import { Figure } from './figure.tsx';
-import type { GrowthCondition, TrianglePart } from './growth-controls.tsx';
+import type { TrianglePart } from './growth-controls.tsx';
 import { ProblemNotice } from './problem-notice.tsx';
 import type { Proposal } from './proposals.tsx';
+import { RegionAnswer } from './region-answer.tsx';
+import { TrustNotes } from './trust-notes.tsx';
 
 interface TriangleProps {
   rareEarth: string;
   condition: GrowthCondition;
+  onCondition: (condition: GrowthCondition) => void;
   part: TrianglePart;
   rows: readonly FilmRow[];
   benchmarkPieceId: string | null;
@@ -28,24 +32,36 @@ interface TriangleProps {
 /** The melt holds few per cent of RE, so the strip stretches RE against Cu. */
 const STRIP = { reMin: 0, reMax: 0.1, cuMin: 0.4, cuMax: 1 };
 const STRIP_WINDOW: TriangleWindow = { kind: 'strip', ...STRIP };
-const DIVISIONS = 60;
+
+/** What is drawn while a slider moves, and once it rests: all members. */
+const STAGES = [{ divisions: 30, members: 3 }, { divisions: 60 }] as const;
+
+interface FieldsRequest {
+  temperatureC: number;
+  po2Atm: number;
+  members?: number;
+}
 
 /** The triangle of the series: odds behind, films and proposals on it, one click a composition. */
 export function Triangle(props: TriangleProps) {
-  const { rareEarth, condition, part, rows, proposals, selected, benchmarkPieceId } = props;
-  const { temperatureC, po2Atm, meltOffsetJPerMol, heldBack } = condition;
-  const { response, error, isRunning, progress } = useComputation<FieldsAnswer>('equilibrium.fields', {
-    rareEarth,
-    temperatureC,
-    po2Atm,
-    divisions: DIVISIONS,
-    offsetsJPerMol: meltOffsetJPerMol === 0 ? {} : { liquid: meltOffsetJPerMol },
-    heldBack,
-    ...(part === 'copper-rich'
-      ? { region: { cuMin: STRIP.cuMin, cuMax: STRIP.cuMax, reMax: STRIP.reMax } }
-      : {}),
-  });
-  const isMoved = meltOffsetJPerMol !== 0 || heldBack.length > 0;
+  const { rareEarth, condition, onCondition, part, rows, proposals, selected, benchmarkPieceId } = props;
+  const { temperatureC, po2Atm } = condition;
+  const computed = useStagedComputation<FieldsAnswer>(
+    'equilibrium.fields',
+    STAGES.map((fineness) => ({
+      rareEarth,
+      temperatureC,
+      po2Atm,
+      ...fineness,
+      ...readingFields(condition),
+      ...(part === 'copper-rich'
+        ? { region: { cuMin: STRIP.cuMin, cuMax: STRIP.cuMax, reMax: STRIP.reMax } }
+        : {}),
+    })),
+  );
+  const { response, error, isRunning, progress, stop } = computed;
+  const answered = computed.answered as FieldsRequest | null;
+  const reading = readingText(condition);
   const scene = useMemo(() => {
     const films = rows.flatMap((row) => {
       const at = placeInTriangle(row.cations);
@@ -60,12 +76,13 @@ export function Triangle(props: TriangleProps) {
         },
       ];
     });
+    const drawn = response && answered ? answered : { temperatureC, po2Atm };
     return triangleScene({
       title: `Odds of liquid with 123, ${rareEarth}-Ba-Cu`,
       rareEarth,
       window: part === 'whole' ? WHOLE_TRIANGLE : STRIP_WINDOW,
       size: { width: 760, height: 660 },
-      caption: `${temperatureC} °C, pO₂ ${pressureText(po2Atm)}${isMoved ? '; not equilibrium' : '; equilibrium'}`,
+      caption: `${drawn.temperatureC} °C, pO₂ ${pressureText(drawn.po2Atm)}; ${reading}${answered?.members ? ` (quick picture from ${answered.members} members)` : ''}`,
       ...(response ? fieldsOnTriangle(response) : {}),
       films,
       proposals: proposals.map((proposal, i) => ({
@@ -75,7 +92,19 @@ export function Triangle(props: TriangleProps) {
       })),
       selected: placeInTriangle(selected),
     });
-  }, [response, rows, proposals, selected, part, rareEarth, temperatureC, po2Atm, isMoved, benchmarkPieceId]);
+  }, [
+    response,
+    answered,
+    rows,
+    proposals,
+    selected,
+    part,
+    rareEarth,
+    temperatureC,
+    po2Atm,
+    reading,
+    benchmarkPieceId,
+  ]);
   const select = (x: number, y: number) => {
     const { re, ba, cu } = scene.scales.invert(x, y);
     const inside = [re, ba, cu].every((share) => share > -0.005);
@@ -108,11 +137,27 @@ export function Triangle(props: TriangleProps) {
         }}
       />
       <ProblemNotice error={error} />
-      {response?.flags.map(({ code, message }) => (
-        <Text key={code} size="xs" c="dimmed">
-          {message}
+      {response ? (
+        <RegionAnswer
+          answer={response}
+          rareEarth={rareEarth}
+          condition={condition}
+          onCondition={onCondition}
+          of={part === 'whole' ? 'the triangle' : 'this strip'}
+        />
+      ) : null}
+      <Group gap="xs" mih={22}>
+        <Text size="xs" c="dimmed">
+          Shading: share of the members of the published ensemble that have liquid with 123. Dotted: tie
+          triangles; full lines: the melt's own edge; both of the median member.
         </Text>
-      ))}
+        {isRunning && computed.stage >= 0 && progress > 0 ? (
+          <Button size="compact-xs" variant="subtle" color="gray" onClick={stop}>
+            Stop refining
+          </Button>
+        ) : null}
+      </Group>
+      {response ? <TrustNotes remarks={response.flags} /> : null}
     </Stack>
   );
 }
