@@ -1,12 +1,13 @@
 // Catalogue entry: the whole triangle, or a window of it, at one temperature and oxygen pressure.
 import { z } from 'zod';
-import { FIELD_JOINT, liquidOddsOf, medianIndex, scanFields } from '../../science/equilibrium/assemblage.ts';
+import { FIELD_JOINT, medianIndex } from '../../science/equilibrium/assemblage.ts';
 import {
   bordersOf,
   type DiagramBorder,
   diagramOf,
   tieTrianglesOf,
 } from '../../science/equilibrium/diagram.ts';
+import { liquidOddsOf, scanFields } from '../../science/equilibrium/field-scan.ts';
 import { compositionLattice, type Lattice, WHOLE_TRIANGLE } from '../../science/equilibrium/lattice.ts';
 import { diagramDoubts, placeholderDoubts } from '../../science/equilibrium/limits.ts';
 import {

@@ -1,6 +1,5 @@
-// Odds of each phase field at a composition, over the members of the ensemble. Shares of cations, J per mole of cations.
-import { type Diagram, diagramOf } from './diagram.ts';
-import { type OxygenState, oxygenStateAt } from './oxygen.ts';
+// Odds of each phase field at one composition, over the members of the ensemble. Shares of cations, J per mole of cations.
+import { oxygenStateAt } from './oxygen.ts';
 import {
   type Conditions,
   checkPhaseNames,
@@ -8,14 +7,8 @@ import {
   type Member,
   type PhaseSystem,
   phaseSystem,
-  superconductorName,
 } from './phase-system.ts';
-import {
-  type PhaseShare,
-  type PointEquilibrium,
-  pointEquilibrium,
-  SMALLEST_SHARE,
-} from './point-equilibrium.ts';
+import { type PhaseShare, type PointEquilibrium, pointEquilibrium } from './point-equilibrium.ts';
 
 /** RE, Ba, Cu shares that sum to 1. */
 export type CationShares = readonly [number, number, number];
@@ -79,6 +72,8 @@ export function interval95(values: readonly number[]): Interval {
   return { low: at(0.025), high: at(0.975) };
 }
 
+/** Takes a melt's share of a cation that is absent down to nothing, J per mole. */
+const ABSENT_J_PER_MOL = 1e6;
 /** Heights below this are rounding, J per mole of cations. */
 const ROUNDING_J_PER_MOL = 1e-4;
 
@@ -100,7 +95,11 @@ function heightsAbovePlane(
     const above = heights[i]! - own.reduce((sum, share, k) => sum + (share > 0 ? share * plane[k]! : 0), 0);
     found[name] = rounded(Math.min(found[name] ?? Number.POSITIVE_INFINITY, above));
   });
-  const floor = search.valleys(plane)[0];
+  // a melt may hold no cation that is not there: its potential, that of a trace, is taken far down
+  const floorPlane = plane.map((potential, k) =>
+    composition[k] === 0 ? potential - ABSENT_J_PER_MOL : potential,
+  );
+  const floor = search.valleys(floorPlane, [], Number.POSITIVE_INFINITY)[0];
   if (floor !== undefined) found[LIQUID] = rounded(floor.height);
   return found;
 }
@@ -142,115 +141,4 @@ export function assemblageAt(
     potentials: point.plane,
     cuprousShare: point.cuprousShares[0] ?? null,
   };
-}
-
-/** Fields and liquid shares of many compositions, member by member. */
-export interface FieldScan {
-  /** every field met, as phase names */
-  readonly fields: readonly (readonly string[])[];
-  /** index into `fields`, composition by composition, members innermost */
-  readonly fieldIndex: Int32Array;
-  /** share of the cations in the liquid, same order */
-  readonly liquidShare: Float64Array;
-  /** share of the cations in liquid and 123 where both are there, else 0; mean over the members, one a composition */
-  readonly usefulShare: Float64Array;
-}
-
-/**
- * The field of every composition in every member, by its diagram.
- *
- * @param re, ba, cu shares of n compositions, each sum 1
- * @throws DomainError EQUILIBRIUM_PHASE_UNKNOWN, EQUILIBRIUM_HELD_BACK
- */
-export function scanFields(
-  members: readonly Member[],
-  conditions: Conditions,
-  re: ArrayLike<number>,
-  ba: ArrayLike<number>,
-  cu: ArrayLike<number>,
-): FieldScan {
-  checkPhaseNames(conditions);
-  const n = re.length;
-  const fields: string[][] = [];
-  const indexOfField = new Map<string, number>();
-  const fieldIndex = new Int32Array(n * members.length);
-  const liquidShare = new Float64Array(n * members.length);
-  const usefulShare = new Float64Array(n);
-  const superconductor = superconductorName(conditions.rareEarth);
-  const weights = new Float64Array(3);
-  const oxygen: OxygenState = oxygenStateAt(conditions.temperatureK, conditions.po2Atm);
-  members.forEach((member, m) => {
-    const diagram = diagramOf(phaseSystem(member, conditions, oxygen));
-    const { hull, names } = diagram;
-    const known = knownFields(diagram, indexOfField, fields);
-    for (let i = 0; i < n; i++) {
-      const facet = hull.locate(re[i]!, ba[i]!, cu[i]!, weights);
-      let present = 0;
-      let liquid = 0;
-      let solid123 = 0;
-      for (let k = 0; k < 3; k++) {
-        if (weights[k]! <= SMALLEST_SHARE) continue;
-        present |= 1 << k;
-        const name = names[hull.corners[3 * facet + k]!]!;
-        if (name === LIQUID) liquid += weights[k]!;
-        else if (name === superconductor) solid123 += weights[k]!;
-      }
-      if (liquid > 0 && solid123 > 0) usefulShare[i]! += (liquid + solid123) / members.length;
-      const slot = i * members.length + m;
-      fieldIndex[slot] = known(facet, present);
-      liquidShare[slot] = liquid;
-    }
-  });
-  return { fields, fieldIndex, liquidShare, usefulShare };
-}
-
-/** Index of the field that the present corners of a facet make; looked up once a facet and set of corners. */
-function knownFields(
-  { hull, names }: Diagram,
-  indexOfField: Map<string, number>,
-  fields: string[][],
-): (facet: number, present: number) => number {
-  const cache = new Int32Array(hull.facetCount * 8).fill(-1);
-  return (facet, present) => {
-    const slot = facet * 8 + present;
-    if (cache[slot]! >= 0) return cache[slot]!;
-    const present3 = [0, 1, 2].filter((k) => present & (1 << k));
-    const sorted = [...new Set(present3.map((k) => names[hull.corners[3 * facet + k]!]!))].sort();
-    const key = sorted.join(FIELD_JOINT);
-    let index = indexOfField.get(key);
-    if (index === undefined) {
-      index = fields.length;
-      indexOfField.set(key, index);
-      fields.push(sorted);
-    }
-    cache[slot] = index;
-    return index;
-  };
-}
-
-/** Odds at each composition, 0 to 1. */
-export interface LiquidOdds {
-  /** liquid and 123 are both there */
-  readonly both: Float64Array;
-  /** and nothing else */
-  readonly onlyThose: Float64Array;
-}
-
-/** Shares of members whose field at each composition holds liquid and 123, alone or with others. */
-export function liquidOddsOf(scan: FieldScan, nMembers: number, superconductor: string): LiquidOdds {
-  const n = scan.fieldIndex.length / nMembers;
-  const isBoth = scan.fields.map((names) => names.includes(LIQUID) && names.includes(superconductor));
-  const isOnly = scan.fields.map((names, i) => isBoth[i]! && names.length === 2);
-  const both = new Float64Array(n);
-  const onlyThose = new Float64Array(n);
-  for (let i = 0; i < n; i++) {
-    for (let m = 0; m < nMembers; m++) {
-      const field = scan.fieldIndex[i * nMembers + m]!;
-      if (isBoth[field]) both[i]! += 1;
-      if (isOnly[field]) onlyThose[i]! += 1;
-    }
-    both[i]! /= nMembers;
-    onlyThose[i]! /= nMembers;
-  }
-  return { both, onlyThose };
 }

@@ -12,6 +12,9 @@ const FLAT = 1e-13;
 /** A composition this far outside a facet, as a negative weight, still counts as inside. */
 const INSIDE = 1e-11;
 
+/** Steps between compositions that differ by less than this are even. */
+const EVEN = 1e-13;
+
 const NEXT = [1, 2, 0] as const;
 
 /** Facets are triangles of point indices; the hull keeps the point's shares and heights. */
@@ -103,6 +106,51 @@ export class GrowingHull {
       facet = towards;
     }
     return this.#locateAmongAll(a, b, c, weights);
+  }
+
+  /**
+   * The facets of many compositions. Where they follow one another at even steps, as those of a lattice do, one division says how
+   * many of them stay in a facet, and their weights change by the same amounts.
+   *
+   * @param facets  filled with the facet of each
+   * @param weights filled with the three weights of each, as by `locate`
+   */
+  locateAll(
+    a: ArrayLike<number>,
+    b: ArrayLike<number>,
+    c: ArrayLike<number>,
+    facets: Int32Array,
+    weights: Float64Array,
+  ): void {
+    const n = a.length;
+    const m = this.#weights;
+    const first = new Float64Array(3);
+    for (let i = 0; i < n; ) {
+      const facet = this.locate(a[i]!, b[i]!, c[i]!, first);
+      const [p, q, r] = first as unknown as [number, number, number];
+      facets[i] = facet;
+      weights.set(first, 3 * i);
+      const start = i;
+      i++;
+      if (i === n) return;
+      const [da, db, dc] = [a[i]! - a[start]!, b[i]! - b[start]!, c[i]! - c[start]!];
+      const at = 9 * facet;
+      const dp = da * m[at]! + db * m[at + 3]! + dc * m[at + 6]!;
+      const dq = da * m[at + 1]! + db * m[at + 4]! + dc * m[at + 7]!;
+      const dr = da * m[at + 2]! + db * m[at + 5]! + dc * m[at + 8]!;
+      let most = n - 1 - start;
+      if (dp < 0) most = Math.min(most, p / -dp);
+      if (dq < 0) most = Math.min(most, q / -dq);
+      if (dr < 0) most = Math.min(most, r / -dr);
+      for (let step = 1; step <= most; step++, i++) {
+        const off = Math.abs(a[i]! - a[start]! - step * da) + Math.abs(c[i]! - c[start]! - step * dc);
+        if (off > EVEN) break;
+        facets[i] = facet;
+        weights[3 * i] = p + step * dp;
+        weights[3 * i + 1] = q + step * dq;
+        weights[3 * i + 2] = r + step * dr;
+      }
+    }
   }
 
   /** Where the walk ends nowhere for rounding: the facet that the composition is least outside of. */
