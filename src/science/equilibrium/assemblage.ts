@@ -73,7 +73,7 @@ export function interval95(values: readonly number[]): Interval {
 }
 
 /** Takes a melt's share of a cation that is absent down to nothing, J per mole. */
-const ABSENT_J_PER_MOL = 1e6;
+const ABSENT_J_PER_MOL = 1.5e5;
 /** Heights below this are rounding, J per mole of cations. */
 const ROUNDING_J_PER_MOL = 1e-4;
 

@@ -73,11 +73,16 @@ export class MeltSearch {
   }
 
   /**
-   * Every valley of the melt above a plane that the grid shows within 3000 J, followed to its floor; the lowest first.
+   * Every valley of the melt above a plane that the grid shows within a height, followed to its floor; the lowest first.
    *
    * @param starts further compositions (RE share, Ba share) to go down from
+   * @param withinJPerMol height above which a valley on the grid is left alone; 3000 holds every one that dips below the plane
    */
-  valleys(plane: ArrayLike<number>, starts: readonly (readonly [number, number])[] = []): MeltPoint[] {
+  valleys(
+    plane: ArrayLike<number>,
+    starts: readonly (readonly [number, number])[] = [],
+    withinJPerMol = FOLLOWED_J_PER_MOL,
+  ): MeltPoint[] {
     this.fillGrid();
     const above = this.#above;
     above.fill(Number.POSITIVE_INFINITY);
@@ -94,9 +99,9 @@ export class MeltSearch {
     for (let k = 0; k < GRID_SIZE; k++) {
       const { i, j, y, b } = GRID[k]!;
       const here = above[i * N_BA + j]!;
-      if (here <= FOLLOWED_J_PER_MOL && this.#isValley(i, j, here)) follow(y, b);
+      if (here <= withinJPerMol && this.#isValley(i, j, here)) follow(y, b);
     }
-    for (const [y, b] of BESIDE_EDGE) if (this.height(plane, y, b) <= FOLLOWED_J_PER_MOL) follow(y, b);
+    for (const [y, b] of BESIDE_EDGE) if (this.height(plane, y, b) <= withinJPerMol) follow(y, b);
     for (const [y, b] of starts) follow(y, b);
     return found.sort((p, q) => p.height - q.height);
   }

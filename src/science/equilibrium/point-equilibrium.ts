@@ -392,7 +392,7 @@ function isSameMelt(shares: Shares, y: number, b: number): boolean {
 
 /** The melts of a basis and the middles between them, where another melt may lie lower. */
 function betweenMelts({ columns, weights }: Basis): [number, number][] {
-  const melts = columns.filter(({ solid }, i) => solid < 0 && weights[i]! > SMALLEST_SHARE);
+  const melts = columns.filter(({ solid }, i) => solid < 0 && weights[i]! > 0); // those of traces too: they may grow
   return melts.flatMap((p, i) =>
     melts
       .slice(i)
