@@ -76,9 +76,9 @@ export const conditionsArb: fc.Arbitrary<{ member: Member; conditions: Condition
     rareEarth: fc.oneof(fc.constant('Y' as const), fc.constantFrom(...RARE_EARTHS)),
     temperatureC: fc.double({ min: 700, max: 1100, noNaN: true }),
     decade: fc.double({ min: -6, max: 0, noNaN: true }),
-    holds: fc.oneof(fc.constant([]), fc.array(fc.nat(40), { maxLength: 4 })),
+    holds: fc.oneof(fc.constant<number[]>([]), fc.array(fc.nat(40), { maxLength: 4 })),
     moves: fc.oneof(
-      fc.constant([]),
+      fc.constant<[number, number][]>([]),
       fc.array(fc.tuple(fc.nat(40), fc.double({ min: -4000, max: 4000, noNaN: true })), { maxLength: 3 }),
     ),
   })
