@@ -156,12 +156,14 @@ export class Melt {
       const value = a + w * (1 - 2 * f) + rt * u;
       if (value > 0) high = u;
       else low = u;
-      let next = u - value / (rt - 2 * w * f * (1 - f));
+      const slope = rt - 2 * w * f * (1 - f);
+      let next = u - value / slope;
       if (!(next >= low && next <= high)) next = (low + high) / 2;
       const change = Math.abs(next - u);
       u = next;
       f = 1 / (1 + Math.exp(-u));
-      if (change < 1e-11 * (1 + Math.abs(u))) break;
+      // a Newton step leaves at most change^2 |w|/10 over the slope, as |d2/du2| is at most |w|/5
+      if (0.1 * Math.abs(w) * change * change < 1e-12 * slope || change < 1e-11 * (1 + Math.abs(u))) break;
     }
     const softplus = Math.max(u, 0) + Math.log1p(Math.exp(-Math.abs(u)));
     this.#k = f * a + f * (1 - f) * w + rt * (f * u - softplus);
