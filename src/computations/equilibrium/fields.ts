@@ -58,8 +58,8 @@ interface BandResult {
   readonly liquidSums: Float64Array;
 }
 
-/** Compositions a part: enough that drawing the members again in each part costs little. */
-const BAND = 2000;
+/** Compositions a part: more than the usual triangle has (5151), since every part makes the diagrams of all members anew. */
+const BAND = 6000;
 
 const conditionsFor = (request: FieldsRequest) =>
   conditionsOf(request, request.rareEarth, radiusBeyondY(request.rareEarths ?? { [request.rareEarth]: 1 }));
