@@ -1,5 +1,4 @@
 // Fields and shares of many compositions in every member, by the members' diagrams. Shares of cations.
-import { FIELD_JOINT } from './assemblage.ts';
 import { type Diagram, diagramOf } from './diagram.ts';
 import { oxygenStateAt } from './oxygen.ts';
 import {
@@ -69,7 +68,7 @@ export function scanDiagrams(
   return scan;
 }
 
-/** Fills in one member where its compositions lie in known facets with known weights. No closure in its loop: one made garbage at every composition. */
+/** Fills in one member where its compositions lie in known facets with known weights. */
 function scanMember(
   { fieldIndex, liquidShare, usefulShare }: FieldScan,
   known: FieldList,
@@ -80,52 +79,69 @@ function scanMember(
   facets: Int32Array,
   weights: Float64Array,
 ): void {
-  const isLiquid = cornersNamed(diagram, LIQUID);
-  const is123 = cornersNamed(diagram, superconductor);
-  const fieldOf = new Int32Array(diagram.hull.facetCount * 8).fill(-1);
+  const { corners } = diagram.hull;
+  const bits = known.bitsOf(diagram.names);
+  const liquidBit = known.bitOf(LIQUID);
+  const superconductorBit = known.bitOf(superconductor);
+  let phases = 0;
+  let field = -1;
   for (let i = 0, slot = member; i < facets.length; i++, slot += nMembers) {
     const at = 3 * i;
-    const facet = facets[i]!;
-    const corner = 3 * facet;
-    const p = weights[at]! > SMALLEST_SHARE ? weights[at]! : 0;
-    const q = weights[at + 1]! > SMALLEST_SHARE ? weights[at + 1]! : 0;
-    const r = weights[at + 2]! > SMALLEST_SHARE ? weights[at + 2]! : 0;
-    const liquid = p * isLiquid[corner]! + q * isLiquid[corner + 1]! + r * isLiquid[corner + 2]!;
-    const solid123 = p * is123[corner]! + q * is123[corner + 1]! + r * is123[corner + 2]!;
+    const corner = 3 * facets[i]!;
+    let there = 0;
+    let liquid = 0;
+    let solid123 = 0;
+    for (let k = 0; k < 3; k++) {
+      const weight = weights[at + k]!;
+      if (weight <= SMALLEST_SHARE) continue;
+      const bit = bits[corners[corner + k]!]!;
+      there |= bit;
+      if (bit === liquidBit) liquid += weight;
+      else if (bit === superconductorBit) solid123 += weight;
+    }
+    if (there !== phases) {
+      phases = there;
+      field = known.indexOf(there);
+    }
     if (liquid > 0 && solid123 > 0) usefulShare[i]! += (liquid + solid123) / nMembers;
-    const present = (p > 0 ? 1 : 0) + (q > 0 ? 2 : 0) + (r > 0 ? 4 : 0);
-    const key = 8 * facet + present;
-    if (fieldOf[key]! < 0) fieldOf[key] = known.indexOf(phasesOf(diagram, facet, present));
-    fieldIndex[slot] = fieldOf[key]!;
+    fieldIndex[slot] = field;
     liquidShare[slot] = liquid;
   }
 }
 
-/** Names at the corners of a facet whose bits are set. */
-function phasesOf({ hull, names }: Diagram, facet: number, present: number): string[] {
-  return [0, 1, 2].filter((k) => present & (1 << k)).map((k) => names[hull.corners[3 * facet + k]!]!);
-}
-
-/** 1 for each corner of each facet where the named phase stands, else 0. */
-function cornersNamed({ hull: { corners }, names }: Diagram, wanted: string): Uint8Array {
-  const isThere = new Uint8Array(corners.length);
-  for (let i = 0; i < isThere.length; i++) isThere[i] = names[corners[i]!] === wanted ? 1 : 0;
-  return isThere;
-}
-
-/** The fields met so far. */
+/** The phases and fields met so far; a field is the set of its phases, a bit each (no diagram here has more than 30 phases). */
 class FieldList {
   readonly fields: string[][] = [];
-  readonly #indices = new Map<string, number>();
+  readonly #bits = new Map<string, number>();
+  readonly #indices = new Map<number, number>();
 
-  /** Index of the field of these phases, added if it is new. */
-  indexOf(phases: readonly string[]): number {
-    const sorted = [...new Set(phases)].sort();
-    const key = sorted.join(FIELD_JOINT);
-    const index = this.#indices.get(key) ?? this.fields.length;
-    if (index === this.fields.length) {
-      this.#indices.set(key, index);
-      this.fields.push(sorted);
+  bitOf(phase: string): number {
+    let bit = this.#bits.get(phase);
+    if (bit === undefined) {
+      bit = 1 << this.#bits.size;
+      this.#bits.set(phase, bit);
+    }
+    return bit;
+  }
+
+  bitsOf(phases: readonly string[]): Int32Array {
+    const bits = new Int32Array(phases.length);
+    for (let i = 0; i < bits.length; i++) bits[i] = this.bitOf(phases[i]!);
+    return bits;
+  }
+
+  /** Index of a field, added if it is new. */
+  indexOf(set: number): number {
+    let index = this.#indices.get(set);
+    if (index === undefined) {
+      index = this.fields.length;
+      this.#indices.set(set, index);
+      this.fields.push(
+        [...this.#bits]
+          .filter(([, bit]) => set & bit)
+          .map(([phase]) => phase)
+          .sort(),
+      );
     }
     return index;
   }
