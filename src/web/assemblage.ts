@@ -62,3 +62,15 @@ export function absentPhases(readings: readonly ReadAs[], most: number): string[
     .sort((p, q) => (first.answer.driving[p] ?? Infinity) - (first.answer.driving[q] ?? Infinity))
     .slice(0, most);
 }
+
+/** Remarks of all readings; one that not all of them make says whose it is. */
+export function remarksOver(readings: readonly ReadAs[]): Remark[] {
+  const isShared = (message: string): boolean =>
+    readings.every(({ answer }) => answer.flags.some((each) => each.message === message));
+  return readings.flatMap(({ title, answer }) =>
+    answer.flags.map(({ code, message }) => ({
+      code,
+      message: isShared(message) ? message : `${title}: ${message}`,
+    })),
+  );
+}

@@ -23,6 +23,7 @@ const PICTURES: Partial<Record<string, string>> = {
 const NAMES = [
   'all series',
   'series',
+  'temperature and oxygen',
   'target',
   'record',
   'files',
@@ -58,6 +59,7 @@ beforeAll(async () => {
   addresses = [
     ['all series', '/'],
     ['series', of],
+    ['temperature and oxygen', `${of}/temperature-oxygen`],
     ['target', `${of}/target?ratio=1:2.2:3.4`],
     ['record', `${of}/record`],
     ['files', `${of}/files`],
@@ -84,6 +86,7 @@ const addressOf = (name: string): string => server.url + addresses.find(([each])
 /** What stands on a page once it has read and computed what it shows. */
 const READY: Record<string, string> = {
   'all series': 'button:has-text("Make series")',
+  'temperature and oxygen': 'section[aria-label="Map of temperature and oxygen"][aria-busy="false"]',
   target: 'table[aria-label="Powders to weigh"]',
   record: 'button:has-text("Copy last run")',
   files: 'button:has-text("Choose files")',
@@ -177,6 +180,7 @@ describe('the keyboard', () => {
 
   it.each([
     ['series', ['Record a run', 'Ask for the next three targets', 'D07', 'Add criterion', 'Save figure']],
+    ['temperature and oxygen', ['Save figure', 'Add a published point']],
     ['target', ['Add a powder', 'Keep as target', 'Print the sheet']],
     ['record', ['Copy last run (R11)', 'Name 4 pieces', 'Add a film']],
     ['files', ['Choose files']],
@@ -208,7 +212,7 @@ describe('the keyboard', () => {
 });
 
 describe('a figure as a file', () => {
-  it.each(['series', 'resistance', 'current-voltage'])(
+  it.each(['series', 'temperature and oxygen', 'resistance', 'current-voltage'])(
     'leaves the %s page as SVG, PNG and CSV',
     async (name) => {
       await open(name);
@@ -242,7 +246,12 @@ describe('a figure as a file', () => {
 
       const [heading, ...rows] = (await save('CSV')).toString('utf8').trim().split(/\r?\n/);
       expect(heading).toMatch(
-        { series: /at%|share|odds/i, resistance: /\(K\).*\(Ω\)/, 'current-voltage': /\(A\).*V\)/ }[name]!,
+        {
+          series: /at%|share|odds/i,
+          'temperature and oxygen': /pO₂ \(atm\),temperature \(°C\).*odds,source/,
+          resistance: /\(K\).*\(Ω\)/,
+          'current-voltage': /\(A\).*V\)/,
+        }[name]!,
       );
       expect(rows.length).toBeGreaterThan(20);
       expect(watched.complaints).toEqual([]);

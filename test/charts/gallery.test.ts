@@ -3,10 +3,12 @@ import { describe, expect, it } from 'vitest';
 import { curveScene } from '../../src/charts/curve-chart.ts';
 import { intervalScene } from '../../src/charts/interval-chart.ts';
 import { pathPlaneScene, pathScene } from '../../src/charts/path-chart.ts';
+import { planeScene } from '../../src/charts/plane/plane-scene.ts';
 import type { Scene } from '../../src/charts/scene.ts';
 import { svgText } from '../../src/charts/svg-text.ts';
 import { triangleScene } from '../../src/charts/ternary/triangle-scene.ts';
 import { CURRENT_VOLTAGE, intervals, PATH, STEPS, scanRequest, TRANSITION } from './curve-samples.ts';
+import { PLANE } from './plane-samples.ts';
 import { FULL_TRIANGLE, oddsHill } from './triangle-samples.ts';
 
 const GALLERY: readonly [string, () => Scene, 'light' | 'dark' | 'print' | 'reader'][] = [
@@ -33,6 +35,21 @@ const GALLERY: readonly [string, () => Scene, 'light' | 'dark' | 'print' | 'read
     'light',
   ],
   ['triangle-empty', () => triangleScene({ title: 'Nothing tried yet', rareEarth: 'Gd' }), 'light'],
+  ['plane', () => planeScene(PLANE), 'light'],
+  [
+    'plane-composition-dark',
+    () => {
+      const { lines: _lines, points: _points, reaction: _reaction, path: _path, ...rest } = PLANE;
+      const { x } = PLANE.map!;
+      return planeScene({
+        ...rest,
+        across: { kind: 'composition', from: 'Y 1 : Ba 2 : Cu 3', to: 'Ba 3 : Cu 7' },
+        map: { ...PLANE.map!, x: Array.from(x, (_, i) => i / (x.length - 1)) },
+        selected: null,
+      });
+    },
+    'dark',
+  ],
   ['scan', () => curveScene(scanRequest(1200)), 'light'],
   ['transition-dark', () => curveScene(TRANSITION), 'dark'],
   ['current-voltage', () => curveScene(CURRENT_VOLTAGE), 'print'],

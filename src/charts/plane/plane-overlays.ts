@@ -28,6 +28,7 @@ const LOOKS: Readonly<
   },
 };
 const REACTION_ROLE: ColourRole = 'series4';
+const METASTABLE_DASH = [4, 3] as const;
 const PATH_ROLE: ColourRole = 'series2';
 const POINT_RADIUS_PX = 4.5;
 
@@ -98,22 +99,25 @@ export function overlayMarks(request: PlaneRequest, frame: PlotFrame): OverlayMa
           points: flat(stretches(reaction.points, isStable), frame),
           stroke: REACTION_ROLE,
           strokeWidth: 2.25,
-          dash: isStable ? undefined : [4, 3],
+          dash: isStable ? undefined : METASTABLE_DASH,
         }),
       ),
     );
-    items.push({
-      label: `${reaction.label}, ± spread${reaction.points.every(({ isStable }) => isStable) ? '' : '; dashed: metastable'}`,
-      sample: (x, y) => [
+    const sample =
+      (dash: readonly number[] | undefined): LegendItem['sample'] =>
+      (x, y) => [
         {
           kind: 'area',
           rings: [[x - 10, y - 5, x + 10, y - 5, x + 10, y + 5, x - 10, y + 5]],
           fill: REACTION_ROLE,
           opacity: 0.22,
         },
-        { kind: 'line', points: [x - 10, y, x + 10, y], stroke: REACTION_ROLE, strokeWidth: 2.25 },
-      ],
-    });
+        { kind: 'line', points: [x - 10, y, x + 10, y], stroke: REACTION_ROLE, strokeWidth: 2.25, dash },
+      ];
+    if (reaction.points.some(({ isStable }) => isStable))
+      items.push({ label: `${reaction.label} ± spread`, sample: sample(undefined) });
+    if (reaction.points.some(({ isStable }) => !isStable))
+      items.push({ label: `${reaction.label}, metastable`, sample: sample(METASTABLE_DASH) });
   }
   for (const { id, label, source, kind, points: along } of lines) {
     const { role, dash } = LOOKS[kind];

@@ -19,8 +19,9 @@ import {
   SMALLEST_TEXT_PX,
 } from '../scene.ts';
 import { fitText, textWidth } from '../text-width.ts';
+import type { ColourRole } from '../theme.ts';
 import { pressureText } from '../trade-text.ts';
-import { joinedChanges } from './joined-changes.ts';
+import { type FieldChange, joinedChanges } from './joined-changes.ts';
 import { isInFrame, overlayMarks } from './plane-overlays.ts';
 import type { PlaneAcross, PlanePoint, PlaneRequest } from './plane-request.ts';
 
@@ -110,17 +111,35 @@ function mapMarks({ map, across }: PlaneRequest, frame: PlotFrame, room: LabelRo
   const shading = oddsMarks(gridMesh(row, column, Float64Array.from(odds)), view, room);
   const stepK = temperatureC.length > 1 ? temperatureC[1]! - temperatureC[0]! : 1;
   const hasLiquid = (name: string): boolean => name.split(' + ').includes('liquid');
-  const lines = joinedChanges(changes, LARGEST_STEP_ROWS * stepK).filter(({ columns }) => columns.length > 1);
-  const lineMarks = lines.map(({ below, above, columns, temperatureC: along }): Mark => {
-    const isMelting = hasLiquid(below) !== hasLiquid(above);
-    return {
-      kind: 'line',
-      points: columns.flatMap((i, k) => [frame.x.at(x[i]!), frame.y.at(along[k]!)]),
-      stroke: isMelting ? 'ink' : 'quiet',
-      strokeWidth: isMelting ? 2.5 : 0.9,
-      opacity: isMelting ? 1 : 0.75,
-    };
-  });
+  const isMelting = ({ below, above }: FieldChange): boolean => hasLiquid(below) !== hasLiquid(above);
+  // whatever melts, the line along which liquid comes is one line
+  const melting = changes
+    .filter(isMelting)
+    .map((change) => ({ ...change, below: '', above: hasLiquid(change.above) ? 'liquid' : '' }));
+  const drawnLines = (
+    some: readonly FieldChange[],
+    stroke: ColourRole,
+    strokeWidth: number,
+    opacity: number,
+  ): Mark[] =>
+    joinedChanges(some, LARGEST_STEP_ROWS * stepK)
+      .filter(({ columns }) => columns.length > 1)
+      .map(({ columns, temperatureC: along }) => ({
+        kind: 'line',
+        points: columns.flatMap((i, k) => [frame.x.at(x[i]!), frame.y.at(along[k]!)]),
+        stroke,
+        strokeWidth,
+        opacity,
+      }));
+  const lineMarks = [
+    ...drawnLines(
+      changes.filter((change) => !isMelting(change)),
+      'quiet',
+      0.9,
+      0.75,
+    ),
+    ...drawnLines(melting, 'ink', 2.5, 1),
+  ];
   const xPx = Float64Array.from(odds, (_, i) => frame.x.at(x[i % nColumns]!));
   const yPx = Float64Array.from(odds, (_, i) => frame.y.at(row[i]!));
   const names = fieldLabels(xPx, yPx, field, fieldNames, Math.max(2, SMALLEST_NAMED * odds.length)).flatMap(
@@ -269,20 +288,16 @@ export function planeScene(request: PlaneRequest): Scene<PlaneScales> {
   const cross: Mark[] = [];
   if (selected && isInFrame(frame, selected)) {
     const [px, py] = [frame.x.at(selected.x), frame.y.at(selected.temperatureC)];
-    cross.push(
-      { kind: 'line', points: [left, py, right, py], stroke: 'accent', dash: [4, 3], strokeWidth: 1 },
-      { kind: 'line', points: [px, top, px, bottom], stroke: 'accent', dash: [4, 3], strokeWidth: 1 },
-      {
-        kind: 'symbol',
-        shape: 'plus',
-        x: px,
-        y: py,
-        radius: 9,
-        stroke: 'accent',
-        strokeWidth: 2,
-        hasHalo: true,
-      },
-    );
+    cross.push({
+      kind: 'symbol',
+      shape: 'plus',
+      x: px,
+      y: py,
+      radius: 9,
+      stroke: 'accent',
+      strokeWidth: 2,
+      hasHalo: true,
+    });
   }
   const marks: Mark[] = [
     {

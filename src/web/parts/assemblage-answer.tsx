@@ -8,6 +8,7 @@ import {
   oddsOf,
   oddsText,
   type ReadAs,
+  remarksOver,
 } from '../assemblage.ts';
 import { Disclosure } from './disclosure.tsx';
 import { TrustNotes } from './trust-notes.tsx';
@@ -137,7 +138,7 @@ export function AssemblageAnswer({ readings, superconductor }: AssemblageAnswerP
           </Text>
         </Disclosure>
       ) : null}
-      <TrustNotes remarks={readings.flatMap(({ answer }) => answer.flags)} />
+      <TrustNotes remarks={remarksOver(readings)} />
     </Stack>
   );
 }

@@ -1,7 +1,6 @@
 // When liquid appears and vanishes along a heat and gas path: where it is asked, and what the odds there say. Pure.
 import { pressureText } from '../../charts/trade-text.ts';
 import type { Segment } from '../../records/kinds.ts';
-import { durationText } from '../drafts/typed-numbers.ts';
 
 /** One place of a path at which the phases are asked. */
 export interface PathPlace {
@@ -44,6 +43,12 @@ export function pathPlaces(startC: number, segments: readonly Segment[]): PathPl
     fromC = toC;
   });
   return places;
+}
+
+/** A moment of a path, no finer than it is known. */
+function momentText(timeS: number): string {
+  if (timeS < 120) return `${Math.round(timeS)} s`;
+  return timeS < 3 * 3600 ? `${(timeS / 60).toFixed(1)} min` : `${(timeS / 3600).toFixed(1)} h`;
 }
 
 /** Odds of liquid at which it is said to be there. */
@@ -105,7 +110,7 @@ export function pathSentences(
   }
   const sentences = crossings.map(({ isAppearing, segment, timeS, temperatureC, po2Atm, isByGas }) => {
     const how = isByGas ? `when the gas becomes ${pressureText(po2Atm)}` : `in ${pressureText(po2Atm)}`;
-    return `Liquid ${isAppearing ? 'becomes likely' : 'is likely gone'} at ${Math.round(temperatureC)} °C ${how}, ${durationText(Math.round(timeS))} after the start (step ${segment + 1}, ${segments[segment]!.kind}).`;
+    return `Liquid ${isAppearing ? 'becomes likely' : 'is likely gone'} at ${Math.round(temperatureC)} °C ${how}, ${momentText(timeS)} after the start (step ${segment + 1}, ${segments[segment]!.kind}).`;
   });
   if (crossings.at(-1)!.isAppearing)
     sentences.push('It is still likely where the path ends or leaves what is asked.');

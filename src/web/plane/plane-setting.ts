@@ -18,13 +18,13 @@ export interface PlaneSetting extends Reading {
   toAtm: number;
 }
 
-export const USUAL_RANGE = { fromC: 700, toC: 1050, fromAtm: 1e-5, toAtm: 1 } as const;
+export const USUAL_RANGE = { fromC: 700, toC: 1050, fromAtm: 3e-6, toAtm: 1 } as const;
 
 /** Nearly nothing, a picture to refine, and the whole: each about five times as dear as the one before. */
 const STAGES = [
   { rows: 10, columns: 9, members: 6 },
   { rows: 16, columns: 16, members: 20 },
-  { rows: 25, columns: 25 },
+  { rows: 31, columns: 25 },
 ] as const;
 
 /** Requests of `equilibrium.window` from coarse to fine; null where the ranges hold nothing. */

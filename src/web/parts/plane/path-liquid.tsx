@@ -1,4 +1,4 @@
-import { List, Progress, Stack, Text, Title } from '@mantine/core';
+import { List, Progress, SimpleGrid, Stack, Text, Title } from '@mantine/core';
 import { useMemo } from 'react';
 import { curveScene } from '../../../charts/curve-chart.ts';
 import { superconductorOf } from '../../assemblage.ts';
@@ -86,9 +86,11 @@ export function PathLiquid({ path, cations, reading }: PathLiquidProps) {
           The film's own cations are not recorded: asked with those of the map.
         </Text>
       )}
-      {readings.map((each) => (
-        <PathReading key={readingText(each)} path={path} cations={own} reading={each} />
-      ))}
+      <SimpleGrid cols={{ base: 1, lg: readings.length }} spacing="lg">
+        {readings.map((each) => (
+          <PathReading key={readingText(each)} path={path} cations={own} reading={each} />
+        ))}
+      </SimpleGrid>
     </Stack>
   );
 }

@@ -206,7 +206,7 @@ export function PlaneMap({ view, setting, path, selected, onSelect }: PlaneMapPr
       {fits && response ? <WindowWords answer={response} setting={setting} /> : null}
       {fits && response ? (
         <TrustNotes
-          remarks={[...response.flags, ...(reaction && line.response ? line.response.flags : [])]}
+          remarks={[...response.flags, ...(isOxygen && reaction && line.response ? line.response.flags : [])]}
         />
       ) : null}
       <Text size="xs" c="dimmed">
