@@ -82,7 +82,7 @@ export const equilibriumFields = longComputation({
     oddsLiquidAnd123: numericResult(),
     /** and nothing else */
     oddsOnlyThose: numericResult(),
-    /** share of the cations that liquid and 123 hold where both are there, else 0; mean over the members */
+    /** odds of liquid with 123, times the share of the cations that could end as 123 */
     usefulShare: numericResult(),
     /** field of the member with the median liquid share, as an index into fieldNames */
     medianField: numericResult(),

@@ -23,7 +23,7 @@ export const learningNext = shortComputation({
     fieldOdds: z.strictObject({
       compositions: z.array(z.strictObject(pointShape)).min(1).max(MAX_COMPOSITIONS),
       odds: numericArray({ max: MAX_COMPOSITIONS }),
-      /** share of the cations expected in liquid and 123, as `equilibrium.fields` gives it */
+      /** odds of liquid with 123 times the share of the cations that could end as 123, as `equilibrium.fields` gives it */
       usefulShares: numericArray({ max: MAX_COMPOSITIONS }).optional(),
     }),
     tried: z

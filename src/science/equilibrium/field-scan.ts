@@ -19,7 +19,7 @@ export interface FieldScan {
   readonly fieldIndex: Int32Array;
   /** share of the cations in the liquid, same order */
   readonly liquidShare: Float64Array;
-  /** share of the cations in liquid and 123 where both are there, else 0; mean over the members, one a composition */
+  /** odds of liquid with 123, times the share of the cations that could end as 123, one a composition */
   readonly usefulShare: Float64Array;
 }
 
@@ -65,7 +65,13 @@ export function scanDiagrams(
     diagrams[m]!.hull.locateAll(re, ba, cu, facets, weights);
     scanMember(scan, known, diagrams[m]!, superconductor, m, nMembers, facets, weights);
   }
+  for (let i = 0; i < n; i++) scan.usefulShare[i]! *= mostOf123(re[i]!, ba[i]!, cu[i]!);
   return scan;
+}
+
+/** Largest share of the cations that RE, Ba and Cu can put into 123, RE : Ba : Cu = 1 : 2 : 3. */
+function mostOf123(re: number, ba: number, cu: number): number {
+  return Math.min(6 * re, 3 * ba, 2 * cu);
 }
 
 /** Fills in one member where its compositions lie in known facets with known weights. */
@@ -90,20 +96,20 @@ function scanMember(
     const corner = 3 * facets[i]!;
     let there = 0;
     let liquid = 0;
-    let solid123 = 0;
+    let has123 = false;
     for (let k = 0; k < 3; k++) {
       const weight = weights[at + k]!;
       if (weight <= SMALLEST_SHARE) continue;
       const bit = bits[corners[corner + k]!]!;
       there |= bit;
       if (bit === liquidBit) liquid += weight;
-      else if (bit === superconductorBit) solid123 += weight;
+      else if (bit === superconductorBit) has123 = true;
     }
     if (there !== phases) {
       phases = there;
       field = known.indexOf(there);
     }
-    if (liquid > 0 && solid123 > 0) usefulShare[i]! += (liquid + solid123) / nMembers;
+    if (liquid > 0 && has123) usefulShare[i]! += 1 / nMembers;
     fieldIndex[slot] = field;
     liquidShare[slot] = liquid;
   }

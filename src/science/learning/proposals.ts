@@ -34,7 +34,7 @@ export interface ProposalQuestion {
   readonly compositions: readonly TernaryPoint[];
   /** probability of liquid with 123, one a composition */
   readonly odds: ArrayLike<number>;
-  /** share of the cations expected in liquid and 123, one a composition; the odds stand in where it is left out */
+  /** odds times the share of the cations that could end as 123, one a composition; the odds stand in where it is left out */
   readonly usefulShares?: ArrayLike<number> | undefined;
   readonly tried: readonly TriedComposition[];
   readonly count: number;
