@@ -1,7 +1,8 @@
-// Holds the documents against the code: links lead somewhere, docs/errors.md lists the codes there are, and no file
-// points outside the project.
+// Holds the documents against the code: links lead somewhere, docs/errors.md lists the codes there are, the tables of
+// docs/science/equilibrium.md are those of the data, and no file points outside the project.
 import { existsSync, globSync, readFileSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
+import { withTables } from './equilibrium-tables.ts';
 import { errorsDocument } from './errors-document.ts';
 import { ROOT } from './run-step.ts';
 
@@ -22,6 +23,15 @@ if (process.argv.includes('--write')) writeFileSync(errorsPath, wanted);
 else if (!existsSync(errorsPath) || readFileSync(errorsPath, 'utf8') !== wanted) {
   faults.push('docs/errors.md does not list the codes in the code. Run `npm run generate`.');
 }
+
+const equilibriumPath = join(ROOT, 'docs', 'science', 'equilibrium.md');
+const equilibrium = readFileSync(equilibriumPath, 'utf8');
+const remade = withTables(equilibrium);
+if (process.argv.includes('--write')) writeFileSync(equilibriumPath, remade);
+else if (equilibrium !== remade)
+  faults.push(
+    'docs/science/equilibrium.md has tables that are not those of the data. Run `npm run generate`.',
+  );
 
 for (const fault of faults) process.stderr.write(`${fault}\n`);
 process.stdout.write(`documents: ${documents.length} files, ${faults.length} faults\n`);
