@@ -1,4 +1,4 @@
-// The browser engine: what a slider drives. The newest request of a lane wins; an overtaken one is cancelled.
+// The browser engine: one worker that computes what a page asks, and stops between parts where it is no longer asked.
 import { WordedError } from '../science/worded-error.ts';
 import type { WorkerAnswer, WorkerAsk } from './browser-messages.ts';
 import type { CarriedError, Runner, RunOptions } from './runner.ts';
@@ -60,22 +60,6 @@ export function browserRunner(worker: WorkerLike): Runner {
           { once: true },
         );
       });
-    },
-  };
-}
-
-/** Runs so that a newer request of the same lane cancels the older one. */
-export function newestWins(runner: Runner): Runner {
-  let current: AbortController | undefined;
-  return {
-    run(name, request, options = {}) {
-      current?.abort(new DOMException('A newer request took its place.', 'AbortError'));
-      const controller = new AbortController();
-      current = controller;
-      options.signal?.addEventListener('abort', () => controller.abort(options.signal?.reason), {
-        once: true,
-      });
-      return runner.run(name, request, { ...options, signal: controller.signal });
     },
   };
 }

@@ -5,10 +5,28 @@ import { companions, EVEN_ODDS, regionOf } from '../region-words.ts';
 
 const percents = ({ low, high }: { low: number; high: number }): string =>
   `${Number((100 * low).toFixed(1))}–${Number((100 * high).toFixed(1))}`;
+const MOST_COMPANIONS = 5;
+
 const partText = (part: number): string => `${(100 * part).toFixed(part < 0.1 ? 1 : 0)} %`;
+
+/** Where, how wide, and what stands beside them, in one reading. */
+function sentenceOf(answer: FieldsAnswer, rareEarth: string, of: string): string {
+  const region = regionOf(answer);
+  if (region === null) {
+    const best = Math.max(0, ...Array.from(answer.oddsLiquidAnd123));
+    return `Nowhere in ${of} are the odds of liquid with 123 as high as ${100 * EVEN_ODDS} %; the highest are ${best > 0 ? `${(100 * best).toFixed(0)} %` : 'none'}.`;
+  }
+  const others = companions(answer, `${rareEarth}Ba2Cu3O7`)
+    .slice(0, MOST_COMPANIONS)
+    .map(({ name, part }) => `${name} (${partText(part)} of it)`);
+  const beside = others.length > 0 ? ` Beside them in the median member: ${others.join(', ')}.` : '';
+  return `Odds of ${100 * EVEN_ODDS} % and more of liquid with 123: ${rareEarth} ${percents(region.re)}, Ba ${percents(region.ba)}, Cu ${percents(region.cu)} at%, ${partText(region.part)} of ${of}.${beside}`;
+}
 
 interface RegionAnswerProps {
   answer: FieldsAnswer;
+  /** the same at equilibrium, where the answer is not */
+  bulk: FieldsAnswer | null;
   rareEarth: string;
   condition: GrowthCondition;
   onCondition: (condition: GrowthCondition) => void;
@@ -17,30 +35,16 @@ interface RegionAnswerProps {
 }
 
 /** In words: where liquid and 123 live together, how wide that is, what comes with them; and what to read where nothing is. */
-export function RegionAnswer({ answer, rareEarth, condition, onCondition, of }: RegionAnswerProps) {
-  const region = regionOf(answer);
-  const others = companions(answer, `${rareEarth}Ba2Cu3O7`);
-  const best = Math.max(0, ...Array.from(answer.oddsLiquidAnd123));
+export function RegionAnswer({ answer, bulk, rareEarth, condition, onCondition, of }: RegionAnswerProps) {
   return (
     <div role="status" aria-label="The region in words">
-      {region ? (
-        <Text size="sm">
-          Odds of {100 * EVEN_ODDS} % and more of liquid with 123: {rareEarth} {percents(region.re)}, Ba{' '}
-          {percents(region.ba)}, Cu {percents(region.cu)} at%, {partText(region.part)} of {of}.
-          {others.length > 0
-            ? ` Beside them in the median member: ${others
-                .slice(0, 5)
-                .map(({ name, part }) => `${name} (${partText(part)} of it)`)
-                .join(', ')}.`
-            : ''}
+      <Text size="sm">{sentenceOf(answer, rareEarth, of)}</Text>
+      {bulk ? (
+        <Text size="sm" mt={4}>
+          <strong>At equilibrium instead:</strong> {sentenceOf(bulk, rareEarth, of)}
         </Text>
-      ) : (
-        <Text size="sm">
-          Nowhere in {of} are the odds of liquid with 123 as high as {100 * EVEN_ODDS} %; the highest are{' '}
-          {best > 0 ? `${(100 * best).toFixed(0)} %` : 'none'}.
-        </Text>
-      )}
-      {region === null && isEquilibrium(condition) ? (
+      ) : null}
+      {regionOf(answer) === null && isEquilibrium(condition) ? (
         <Alert variant="light" mt="xs" title="This is the reading of bulk equilibrium">
           <Text size="sm">
             Films are grown with liquid at conditions where published bulk data have none: a phase that does

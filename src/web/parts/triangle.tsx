@@ -8,7 +8,14 @@ import type { CationRatio } from '../../records/common.ts';
 import type { FilmRow } from '../../records/film-rows.ts';
 import { placeInTriangle } from '../../science/matter/cation-ratios.ts';
 import { useStagedComputation } from '../compute.ts';
-import { type GrowthCondition, readingFields, readingText } from '../reading.ts';
+import {
+  EQUILIBRIUM,
+  type GrowthCondition,
+  isEquilibrium,
+  type Reading,
+  readingFields,
+  readingText,
+} from '../reading.ts';
 import { Figure } from './figure.tsx';
 import type { TrianglePart } from './growth-controls.tsx';
 import { ProblemNotice } from './problem-notice.tsx';
@@ -34,7 +41,9 @@ const STRIP = { reMin: 0, reMax: 0.1, cuMin: 0.4, cuMax: 1 };
 const STRIP_WINDOW: TriangleWindow = { kind: 'strip', ...STRIP };
 
 /** What is drawn while a slider moves, and once it rests: all members. */
-const STAGES = [{ divisions: 30, members: 3 }, { divisions: 60 }] as const;
+const STAGES = [{ divisions: 30, members: 3 }, { divisions: 60 }];
+/** Of equilibrium beside another reading only the words are shown, once the slider rests: the first stage is next to nothing. */
+const BULK_STAGES = [{ divisions: 2, members: 1 }, { divisions: 40 }];
 
 interface FieldsRequest {
   temperatureC: number;
@@ -46,18 +55,22 @@ interface FieldsRequest {
 export function Triangle(props: TriangleProps) {
   const { rareEarth, condition, onCondition, part, rows, proposals, selected, benchmarkPieceId } = props;
   const { temperatureC, po2Atm } = condition;
-  const computed = useStagedComputation<FieldsAnswer>(
-    'equilibrium.fields',
-    STAGES.map((fineness) => ({
+  const stagesOf = (reading: Reading, stages: readonly object[]): object[] =>
+    stages.map((fineness) => ({
       rareEarth,
       temperatureC,
       po2Atm,
       ...fineness,
-      ...readingFields(condition),
+      ...readingFields(reading),
       ...(part === 'copper-rich'
         ? { region: { cuMin: STRIP.cuMin, cuMax: STRIP.cuMax, reMax: STRIP.reMax } }
         : {}),
-    })),
+    }));
+  const computed = useStagedComputation<FieldsAnswer>('equilibrium.fields', stagesOf(condition, STAGES));
+  const isMoved = !isEquilibrium(condition);
+  const bulk = useStagedComputation<FieldsAnswer>(
+    'equilibrium.fields',
+    isMoved ? stagesOf(EQUILIBRIUM, BULK_STAGES) : null,
   );
   const { response, error, isRunning, progress, stop } = computed;
   const answered = computed.answered as FieldsRequest | null;
@@ -140,6 +153,7 @@ export function Triangle(props: TriangleProps) {
       {response ? (
         <RegionAnswer
           answer={response}
+          bulk={isMoved && bulk.stage > 0 ? bulk.response : null}
           rareEarth={rareEarth}
           condition={condition}
           onCondition={onCondition}

@@ -2,7 +2,7 @@
 import type { PlaneAcross } from '../../charts/plane/plane-request.ts';
 import { ratioText } from '../../charts/trade-text.ts';
 import type { CationRatio } from '../../records/common.ts';
-import { type Reading, readingFields } from '../reading.ts';
+import { EQUILIBRIUM, isEquilibrium, type Reading, readingFields } from '../reading.ts';
 
 export interface PlaneSetting extends Reading {
   rareEarth: string;
@@ -38,6 +38,12 @@ export function windowStages(setting: PlaneSetting): object[] | null {
     ...fineness,
     ...readingFields(setting),
   }));
+}
+
+/** The same at equilibrium, as fine as its sentence needs; null where equilibrium is what the map shows. */
+export function bulkStages(setting: PlaneSetting): object[] | null {
+  if (isEquilibrium(setting)) return null;
+  return windowStages({ ...setting, ...EQUILIBRIUM })?.slice(0, 2) ?? null;
 }
 
 export function acrossOf({ across, fromAtm, toAtm, cations, cationsTo }: PlaneSetting): PlaneAcross {

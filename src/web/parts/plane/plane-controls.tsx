@@ -31,7 +31,7 @@ export function PlaneControls({ setting, ownRareEarths, onChange }: PlaneControl
       value={value}
       limits={{ ...limits, unit: '°C' }}
       step={10}
-      w={150}
+      w={185}
       onChange={(next) => next !== undefined && set({ [key]: next })}
     />
   );
@@ -45,7 +45,7 @@ export function PlaneControls({ setting, ownRareEarths, onChange }: PlaneControl
       label={label}
       value={inMTorr(value)}
       limits={{ ...PRESSURE_LIMITS, ...limits }}
-      w={150}
+      w={185}
       onChange={(next) => next !== undefined && set({ [key]: next / MTORR_PER_ATM })}
     />
   );
@@ -92,12 +92,12 @@ export function PlaneControls({ setting, ownRareEarths, onChange }: PlaneControl
             {pressure('At oxygen, mTorr', po2Atm, { min: 1e-4, max: 7_600_000 }, 'po2Atm')}
           </Group>
         ) : (
-          <Group gap="sm">
+          <Group gap="sm" align="flex-end">
             {pressure('Oxygen from, mTorr', fromAtm, { min: 1e-4, max: inMTorr(toAtm) }, 'fromAtm')}
             {pressure('to, mTorr', toAtm, { min: inMTorr(fromAtm), max: 7_600_000 }, 'toAtm')}
           </Group>
         )}
-        <Group gap="sm">
+        <Group gap="sm" align="flex-end">
           {temperature('Temperature from, °C', fromC, { min: 300, max: toC }, 'fromC')}
           {temperature('to, °C', toC, { min: fromC, max: 1400 }, 'toC')}
         </Group>

@@ -1,25 +1,49 @@
 import { Text } from '@mantine/core';
+import { useMemo } from 'react';
 import { pressureText } from '../../../charts/trade-text.ts';
-import { likelyRangeC, type PlaneSetting, type WindowAnswer } from '../../plane/plane-setting.ts';
+import { useStagedComputation } from '../../compute.ts';
+import { bulkStages, likelyRangeC, type PlaneSetting, type WindowAnswer } from '../../plane/plane-setting.ts';
+import { readingText } from '../../reading.ts';
 
 /** Columns that are said in words: the ends and two between. */
 const SAID = [0, 1 / 3, 2 / 3, 1];
 
-/** In words: from which to which temperature liquid and 123 are likely, along the map. */
-export function WindowWords({ answer, setting }: { answer: WindowAnswer; setting: PlaneSetting }) {
-  const columns = setting.across === 'oxygen' ? answer.po2Atm.length : answer.part.length;
-  const said = SAID.map((share) => {
+/** From which to which temperature liquid and 123 are likely, along the map, as one sentence. */
+function sentenceOf(answer: WindowAnswer, isOxygen: boolean): string {
+  const columns = isOxygen ? answer.po2Atm.length : answer.part.length;
+  return SAID.map((share) => {
     const column = Math.round(share * (columns - 1));
     const range = likelyRangeC(answer, column, columns);
-    const where =
-      setting.across === 'oxygen'
-        ? pressureText(answer.po2Atm[column]!)
-        : `${Math.round(100 * answer.part[column]!)} % of the way`;
+    const where = isOxygen
+      ? pressureText(answer.po2Atm[column]!)
+      : `${Math.round(100 * answer.part[column]!)} % of the way`;
     return `${where}: ${range ? `${Math.round(range.lowC)} to ${Math.round(range.highC)} °C` : 'nowhere'}`;
-  });
+  }).join('; ');
+}
+
+interface WindowWordsProps {
+  answer: WindowAnswer;
+  setting: PlaneSetting;
+}
+
+/** Where liquid and 123 are likely, in words; where something is set free, at equilibrium too. */
+export function WindowWords({ answer, setting }: WindowWordsProps) {
+  const isOxygen = setting.across === 'oxygen';
+  const stages = useMemo(() => bulkStages(setting), [setting]);
+  const { response, answered } = useStagedComputation<WindowAnswer>('equilibrium.window', stages);
+  const isBulkOfThis =
+    stages !== null && Array.isArray((answered as { po2Atm?: unknown } | null)?.po2Atm) === isOxygen;
   return (
-    <Text size="sm" role="status" aria-label="Where liquid and 123 are likely">
-      Even odds or better of liquid with 123, on the grid drawn: {said.join('; ')}.
-    </Text>
+    <div role="status" aria-label="Where liquid and 123 are likely">
+      <Text size="sm">
+        Even odds or better of liquid with 123, on the grid drawn ({readingText(setting)}):{' '}
+        {sentenceOf(answer, isOxygen)}.
+      </Text>
+      {isBulkOfThis && response ? (
+        <Text size="sm" mt={4}>
+          The same at equilibrium: {sentenceOf(response, isOxygen)}.
+        </Text>
+      ) : null}
+    </div>
   );
 }

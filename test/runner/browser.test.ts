@@ -1,47 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { browserRunner, CarriedDomainError, newestWins } from '../../src/runner/browser.ts';
+import { browserRunner, CarriedDomainError } from '../../src/runner/browser.ts';
 import type { WorkerAnswer, WorkerAsk } from '../../src/runner/browser-messages.ts';
-import type { Runner } from '../../src/runner/runner.ts';
-
-/** Answers when it is told to, unless it is cancelled first. */
-function slowRunner() {
-  const waiting: { request: unknown; answer: (value: unknown) => void; signal: AbortSignal }[] = [];
-  const runner: Runner = {
-    run: (_name, request, { signal } = {}) =>
-      new Promise((resolve, reject) => {
-        signal!.addEventListener('abort', () => reject(signal!.reason));
-        waiting.push({ request, answer: resolve, signal: signal! });
-      }),
-  };
-  return { runner, waiting };
-}
-
-describe('the newest request of a lane', () => {
-  it('cancels the one before it, and its own caller can still cancel it', async () => {
-    const { runner, waiting } = slowRunner();
-    const lane = newestWins(runner);
-    const first = lane.run('x', 1);
-    const second = lane.run('x', 2);
-    await expect(first).rejects.toMatchObject({
-      name: 'AbortError',
-      message: 'A newer request took its place.',
-    });
-    waiting[1]!.answer('two');
-    expect(await second).toBe('two');
-    const controller = new AbortController();
-    const third = lane.run('x', 3, { signal: controller.signal });
-    controller.abort(new Error('left the page'));
-    await expect(third).rejects.toThrow('left the page');
-  });
-
-  it('leaves another lane alone', async () => {
-    const { runner, waiting } = slowRunner();
-    const one = newestWins(runner).run('x', 1);
-    const other = newestWins(runner).run('x', 2);
-    for (const { answer, request } of waiting) answer(request);
-    expect(await Promise.all([one, other])).toEqual([1, 2]);
-  });
-});
 
 describe('a runner over a worker', () => {
   function fakeWorker() {
