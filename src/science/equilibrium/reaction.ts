@@ -174,7 +174,7 @@ export interface ReactionPoint {
   readonly temperatureK: number;
   readonly po2Atm: number;
   readonly melt: ReactionMelt | null;
-  /** phases that stand lower there, so that the reaction is metastable; empty where it is stable */
+  /** phases that stand lower there, so that the reaction is metastable; the liquid where it is another melt; empty where stable */
   readonly lowerPhases: readonly string[];
 }
 
@@ -233,9 +233,8 @@ export function reactionPoint(
   if (found === undefined || Math.abs(found.height) > STABLE_J_PER_MOL) return undefined;
   const { phases, plane } = pointEquilibrium(system, found.amid);
   const lowest = found.amid.reduce((sum, share, k) => sum + (share > 0 ? share * plane[k]! : 0), 0);
-  const lowerPhases =
-    found.mixtureHeight - lowest > STABLE_J_PER_MOL
-      ? phases.map(({ name }) => name).filter((name) => !names.includes(name))
-      : [];
+  const isLower = found.mixtureHeight - lowest > STABLE_J_PER_MOL;
+  const others = phases.map(({ name }) => name).filter((name) => !names.includes(name));
+  const lowerPhases = isLower ? (others.length > 0 ? others : [LIQUID]) : [];
   return { temperatureK, po2Atm, melt: found.melt, lowerPhases };
 }
