@@ -9,6 +9,7 @@ const STEPS: readonly (readonly [title: string, script: string, ...args: string[
   ['example digests', 'scripts/check-digests.ts'],
   ['browser-safe', 'scripts/check-browser-safe.ts'],
   ['documents', 'scripts/check-docs.ts'],
+  ['values kept out of the fit', 'scripts/equilibrium-table.ts', '--check'],
   ['dead code', 'node_modules/knip/bin/knip.js', '--no-progress'],
 ];
 

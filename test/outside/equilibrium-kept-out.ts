@@ -115,7 +115,7 @@ const celsius = (member: Member, names: readonly string[], po2Atm = AIR, re: Rar
 };
 const E1 = ['YBa2Cu3O7', 'BaCuO2', 'CuO', 'liquid'];
 const eutecticMelts = new Map(
-  MEMBERS.map((member): [Member, readonly number[] | undefined] => {
+  MEMBERS.map((member): [Member, readonly number[] | null | undefined] => {
     const melt = reactionOf(member, E1)?.melt;
     return [member, melt && [...melt.composition, melt.cuprousShare]];
   }),
