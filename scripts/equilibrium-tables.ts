@@ -1,19 +1,22 @@
 // The numeric tables of docs/science/equilibrium.md, made from the fits and the ensemble so that they cannot differ from them.
+import { interval95 } from '../src/science/equilibrium/assemblage.ts';
 import { MELT_FORMS } from '../src/science/equilibrium/melt.ts';
 import { PUBLISHED_COUNT, publishedMembers } from '../src/science/equilibrium/members.ts';
-import { LIQUID } from '../src/science/equilibrium/phase-system.ts';
+import { ZERO_CELSIUS_K } from '../src/science/equilibrium/oxygen.ts';
+import { LIQUID, type Member, phaseSystem } from '../src/science/equilibrium/phase-system.ts';
+import { pointEquilibrium } from '../src/science/equilibrium/point-equilibrium.ts';
 import {
   PERITECTIC_LINE,
   peritecticByRadiusC,
   radiusBeyondY,
 } from '../src/science/equilibrium/rare-earth-shift.ts';
+import { reactionPoint } from '../src/science/equilibrium/reaction.ts';
 import { reactionOver } from '../src/science/equilibrium/reaction-odds.ts';
 import { MELT_CALIBRATION } from '../src/science/tables/melt-calibration.ts';
 import { MELT_FITS } from '../src/science/tables/melt-fits.ts';
 import { MELT_MEMBERS } from '../src/science/tables/melt-members.ts';
 import { PERITECTICS_RE } from '../src/science/tables/peritectics-re.ts';
 
-const ZERO_CELSIUS_K = 273.15;
 const FITS = MELT_FITS.records;
 type Numbers = Readonly<Record<string, number>>;
 
@@ -179,6 +182,55 @@ function ensemble(): string {
   );
 }
 
+/** Highest temperature at which a member's 123 stands by itself in the full diagram, degC. */
+function endC(member: Member, po2Atm: number): number {
+  let low = 1100;
+  let high = 1400;
+  while (high - low > 0.05) {
+    const temperatureK = (low + high) / 2;
+    const { phases } = pointEquilibrium(phaseSystem(member, { rareEarth: 'Y', temperatureK, po2Atm }), [
+      1 / 6,
+      1 / 3,
+      1 / 2,
+    ]);
+    if (phases.some(({ name, share }) => name === 'YBa2Cu3O7' && share > 0.98)) low = temperatureK;
+    else high = temperatureK;
+  }
+  return low - ZERO_CELSIUS_K;
+}
+
+function ends(): string {
+  const rows = [1, 0.21, 0.02].map((po2Atm) => {
+    const found = publishedMembers(0, PUBLISHED_COUNT).map((member) => {
+      const end = endC(member, po2Atm);
+      const { temperatureK } = reactionPoint(member, { rareEarth: 'Y' }, ['YBa2Cu3O7', 'Y2BaCuO5', LIQUID], {
+        po2Atm,
+      })!;
+      return { end, early: temperatureK - ZERO_CELSIUS_K - end };
+    });
+    const { low, high } = interval95(found.map(({ end }) => end));
+    const sorted = found.map(({ end }) => end).sort((p, q) => p - q);
+    const within = found.filter(({ early }) => early < 1).length / found.length;
+    return [
+      `${po2Atm} atm`,
+      sorted[sorted.length >> 1]!.toFixed(0),
+      `${low.toFixed(0)} to ${high.toFixed(0)}`,
+      `${(100 * within).toFixed(0)} %`,
+      `${Math.max(...found.map(({ early }) => early)).toFixed(0)} K`,
+    ];
+  });
+  return table(
+    [
+      'end of 123 in the full diagram',
+      'median, degC',
+      'middle 95 %',
+      'members within 1 K of their peritectic',
+      'furthest below it',
+    ],
+    rows,
+  );
+}
+
 function redraws(): string {
   const counts: Numbers = MELT_MEMBERS.redrawn;
   const again = MELT_FORMS.map((form) => `${form} ${counts[form] ?? 0}`).join(', ');
@@ -210,6 +262,7 @@ export const EQUILIBRIUM_TABLES: Readonly<Record<string, () => string>> = {
   'left out': leftOut,
   redraws,
   ensemble,
+  ends,
   'rare earths': rareEarths,
 };
 
