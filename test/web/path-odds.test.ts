@@ -63,6 +63,13 @@ describe('when liquid appears and vanishes', () => {
     ]);
   });
 
+  it('are the odds at one place where a run records no path', () => {
+    const run = [segment('hold', 810, 0, 1e-5)];
+    expect(pathSentences(pathPlaces(810, run), [0.4, 0.4], run)).toEqual([
+      'At 810 °C and 7.6 mTorr the odds of liquid are 40 %; the record does not say how it came there.',
+    ]);
+  });
+
   it('says so where liquid is left at the end', () => {
     expect(pathSentences(places, [0.1, 0.9, 0.9], PATH).at(-1)).toContain('still likely');
   });

@@ -14,7 +14,9 @@ function sentenceOf(answer: FieldsAnswer, rareEarth: string, of: string): string
   const region = regionOf(answer);
   if (region === null) {
     const best = Math.max(0, ...Array.from(answer.oddsLiquidAnd123));
-    return `Nowhere in ${of} are the odds of liquid with 123 as high as ${100 * EVEN_ODDS} %; the highest are ${best > 0 ? `${(100 * best).toFixed(0)} %` : 'none'}.`;
+    return best > 0
+      ? `Nowhere in ${of} are the odds of liquid with 123 as high as ${100 * EVEN_ODDS} %; the highest are ${(100 * best).toFixed(0)} %.`
+      : `Nowhere in ${of} does any member have liquid with 123.`;
   }
   const others = companions(answer, `${rareEarth}Ba2Cu3O7`)
     .slice(0, MOST_COMPANIONS)

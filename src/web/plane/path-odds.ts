@@ -100,6 +100,11 @@ export function pathSentences(
 ): string[] {
   if (places.length === 0)
     return [`The path has no step above ${COLDEST_ASKED_C} °C with oxygen, so nothing was asked.`];
+  const first = places[0]!;
+  if (segments.every(({ durationS }) => durationS === 0))
+    return [
+      `At ${Math.round(first.temperatureC)} °C and ${pressureText(first.po2Atm)} the odds of liquid are ${Math.round(100 * odds[0]!)} %; the record does not say how it came there.`,
+    ];
   const crossings = crossingsOf(places, odds);
   if (crossings.length === 0) {
     const best = odds.reduce((top, value, i) => (value > odds[top]! ? i : top), 0);
