@@ -5,7 +5,6 @@ import {
   diagramDoubts,
   disputeDoubts,
   placeholderDoubts,
-  triangleComposition,
 } from '../../../src/science/equilibrium/limits.ts';
 import { phaseName, solidsOf } from '../../../src/science/equilibrium/solids.ts';
 import { RARE_EARTHS } from '../../../src/science/matter/elements.ts';
@@ -27,38 +26,6 @@ describe('checkConditions', () => {
   });
 });
 
-describe('triangleComposition', () => {
-  it('takes a cation at 0 for one that is absent', () => {
-    expect(triangleComposition({ Y: 1, Ba: 2, Cu: 3, Dy: 0, Zr: 0 })).toEqual(
-      triangleComposition({ Y: 1, Ba: 2, Cu: 3 }),
-    );
-  });
-
-  it('does not depend on the scale', () => {
-    const one = triangleComposition({ Y: 1, Ba: 2, Cu: 3 }).shares;
-    triangleComposition({ Y: 17, Ba: 34, Cu: 51 }).shares.forEach((share, k) => {
-      expect(share).toBeCloseTo(one[k]!, 14);
-    });
-  });
-
-  it('names mixed rare earths after the most abundant and says so', () => {
-    const { rareEarth, shares, doubts } = triangleComposition({ Gd: 0.3, Dy: 0.7, Ba: 2, Cu: 3 });
-    expect(rareEarth).toBe('Dy');
-    expect(shares[0]).toBeCloseTo(1 / 6, 14);
-    expect(codes(doubts)).toEqual(['RARE_EARTHS_AS_ONE']);
-  });
-
-  it('names the share of elements that it leaves out', () => {
-    const { doubts } = triangleComposition({ Y: 1, Ba: 2, Cu: 3, Zr: 0.25 });
-    expect(doubts[0]).toMatchObject({ code: 'ELEMENTS_IGNORED' });
-    expect(doubts[0]!.message).toContain('Zr (4.00 % of the cations)');
-  });
-
-  it('refuses cations without rare earth, barium or copper', () => {
-    expect(() => triangleComposition({ Zr: 1 })).toThrow(/TERNARY_EMPTY/);
-  });
-});
-
 describe('doubts', () => {
   it('say nothing but the reading for Y at 850 C in air', () => {
     expect(codes(diagramDoubts('Y', 850, 0.21, false))).toEqual(['READING_EQUILIBRIUM']);
@@ -73,22 +40,27 @@ describe('doubts', () => {
       'READING_EQUILIBRIUM',
       'TEMPERATURE_EXTRAPOLATED',
       'OXYGEN_EXTRAPOLATED',
-      'LIQUID_LINE_EXTRAPOLATED',
-      'LIQUID_COMPOSITION_FIXED',
+      'MELT_EXTRAPOLATED',
     ]);
   });
 
-  it('say for other rare earths that their shift is not modelled, and for large ones that they may sit on Ba', () => {
-    expect(codes(diagramDoubts('Dy', 850, 0.21, false))).toContain('RE_SHIFT_NOT_MODELLED');
+  it('warn above the hottest melting of the calibration', () => {
+    expect(codes(diagramDoubts('Y', 1100, 0.21, false))).toContain('MELT_HOT');
+  });
+
+  it('say for other rare earths what is moved, for small ones that they lie below the line, for large ones that they may sit on Ba', () => {
+    expect(codes(diagramDoubts('Y', 850, 0.21, false))).not.toContain('RE_SHIFT');
+    expect(codes(diagramDoubts('Dy', 850, 0.21, false))).toContain('RE_SHIFT');
     expect(codes(diagramDoubts('Dy', 850, 0.21, false))).not.toContain('RE_BA_EXCHANGE_UNKNOWN');
+    expect(codes(diagramDoubts('Yb', 850, 0.21, false))).toContain('RE_PERITECTIC_BELOW_LINE');
     expect(codes(diagramDoubts('Nd', 850, 0.21, false))).toContain('RE_BA_EXCHANGE_UNKNOWN');
     expect(codes(diagramDoubts('Ce', 850, 0.21, false))).toContain('RE_FORMS_NO_123');
   });
 
-  it('name placeholders among the phases, and a disputed line only where it decides', () => {
+  it('name placeholders among the phases, and disputed liquid only where members differ', () => {
     expect(placeholderDoubts('Dy', ['Dy2BaO4', 'CuO'])[0]!.message).toContain('Dy2BaO4');
     expect(placeholderDoubts('Dy', ['CuO'])).toEqual([]);
-    expect(codes(disputeDoubts(0.5))).toEqual(['LIQUID_LINE_DISPUTED']);
+    expect(codes(disputeDoubts(0.5))).toEqual(['LIQUID_DISPUTED']);
     expect(disputeDoubts(1)).toEqual([]);
   });
 });
