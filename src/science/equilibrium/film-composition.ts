@@ -64,6 +64,9 @@ export function boundShare({ layer, consumedNm, filmNm }: Sink): number {
   return (ba * perNm3 * consumedNm) / (CATIONS_PER_NM3 * filmNm);
 }
 
+/** An addition may bind this part more Ba or RE than there is: rounding. */
+const ROUNDING = 1e-12;
+
 const percent = (share: number): string => `${(100 * share).toPrecision(2)} %`;
 
 /** The film's cations, sum 1, after its substrate took its part. */
@@ -129,6 +132,12 @@ export function filmComposition(cations: Cations, sinks: readonly Sink[] = []): 
   let ba = left.Ba ?? 0;
   let re = rareEarths.reduce((sum, symbol) => sum + left[symbol]!, 0);
   const cu = left.Cu ?? 0;
+  const isKnown = (symbol: string): boolean =>
+    isRareEarth(symbol) ||
+    symbol === 'Ba' ||
+    symbol === 'Cu' ||
+    INERT_PHASES.records.some(({ cation }) => cation === symbol);
+  const known = Object.entries(left).reduce((sum, [symbol, n]) => sum + (isKnown(symbol) ? n : 0), 0);
   const inert: InertPhase[] = [];
   const ignored: string[] = [];
   let ignoredShare = 0;
@@ -142,7 +151,7 @@ export function filmComposition(cations: Cations, sinks: readonly Sink[] = []): 
     }
     ba -= binding.ba * amount;
     re -= binding.re * amount;
-    if (ba < -1e-12 || re < -1e-12) {
+    if (ba < -ROUNDING * known || re < -ROUNDING * known) {
       throw new DomainError(
         'EQUILIBRIUM_ADDITION',
         `cations.${symbol}: as ${binding.formula.replace('{RE}', rareEarth)} it would bind more ${ba < 0 ? 'Ba' : 'rare earth'} than there is.`,
