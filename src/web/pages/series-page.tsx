@@ -1,6 +1,6 @@
 import { Button, Grid, Group, Loader, Stack, Text, Title } from '@mantine/core';
 import { Link, useNavigate, useParams } from '@tanstack/react-router';
-import { useMemo, useState } from 'react';
+import { memo, useDeferredValue, useMemo, useState } from 'react';
 import type { CationRatio } from '../../records/common.ts';
 import { filmRows } from '../../records/film-rows.ts';
 import type { SeriesView } from '../../records/series-view.ts';
@@ -17,6 +17,12 @@ import { Triangle } from '../parts/triangle.tsx';
 import { cationsWith, type GrowthCondition, heldBackFor } from '../reading.ts';
 import { useSeriesView } from '../records.ts';
 
+// What does not depend on the sliders stands still while they move, so that the triangle redraws at once.
+const StillProposals = memo(Proposals);
+const StillJudging = memo(JudgeFilms);
+const StillTable = memo(FilmTable);
+const StillAim = memo(SeriesAim);
+
 function SeriesBoard({ view }: { view: SeriesView }) {
   const navigate = useNavigate();
   const series = view.series.body;
@@ -24,6 +30,7 @@ function SeriesBoard({ view }: { view: SeriesView }) {
   const [rareEarth, setRareEarth] = useState(series.rareEarths[0]!);
   const rows = useMemo(() => filmRows(view), [view]);
   const [condition, setCondition] = useState<GrowthCondition>({ ...series.growth, heldBack: [] });
+  const settled = useDeferredValue(condition);
   const [part, setPart] = useState<TrianglePart>('whole');
   const [selected, setSelected] = useState<CationRatio | null>(null);
   const { proposals } = proposalsOf(view);
@@ -109,13 +116,13 @@ function SeriesBoard({ view }: { view: SeriesView }) {
           </Stack>
         </Grid.Col>
       </Grid>
-      <Proposals view={view} onLook={setSelected} />
+      <StillProposals view={view} onLook={setSelected} />
       <Stack gap="xs">
         <Group justify="space-between">
           <Title order={2}>Films, best first</Title>
-          <JudgeFilms view={view} rows={rows} />
+          <StillJudging view={view} rows={rows} />
         </Group>
-        <FilmTable
+        <StillTable
           seriesId={seriesId}
           rows={rows}
           benchmarkPieceId={series.benchmarkPieceId}
@@ -129,7 +136,7 @@ function SeriesBoard({ view }: { view: SeriesView }) {
           </Text>
         ) : null}
       </Stack>
-      <SeriesAim view={view} condition={condition} />
+      <StillAim view={view} condition={settled} />
     </Stack>
   );
 }
