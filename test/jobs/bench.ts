@@ -4,9 +4,9 @@ import { lookAtBytes, readCurveBytes, readTableBytes } from '../../src/jobs/file
 import { lookAtUpload } from '../../src/jobs/look-at-upload.ts';
 import { Uploads } from '../../src/jobs/uploads.ts';
 import type { Workbench } from '../../src/jobs/workbench.ts';
-import { readColumn } from '../../src/logbook/columns.ts';
 import { newId } from '../../src/logbook/ids.ts';
 import type { Store } from '../../src/logbook/store.ts';
+import { readStored } from '../../src/logbook/stored-blobs.ts';
 import type { Film, MeasurementSettings, Piece, Series } from '../../src/records/kinds.ts';
 import { runnerHere } from '../../src/runner/run-here.ts';
 import { filmBody, pieceBody, seriesBody } from '../logbook/bodies.ts';
@@ -18,7 +18,7 @@ export async function benchHere(store?: Store): Promise<Workbench> {
   const own = store ?? (await openedStore());
   return {
     store: own,
-    runner: runnerHere(({ blob, column }) => readColumn(own, blob, column)),
+    runner: runnerHere((reference) => readStored(own, reference)),
     files: {
       look: async (bytes, fileName, reading) => lookAtBytes(bytes, fileName, reading),
       readCurve: async (bytes, mapping) => readCurveBytes(bytes, mapping),
