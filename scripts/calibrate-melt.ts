@@ -115,6 +115,10 @@ const WITHOUT_MELT: readonly (readonly [number, number, number])[] = [
   [0.25, 0.75, 0],
   [0.5, 0.5, 0],
   [0.75, 0.25, 0],
+  [0.4, 0.6, 0],
+  [0.6, 0.39, 0.01],
+  [0.39, 0.6, 0.01],
+  [0.25, 0.74, 0.01],
 ];
 
 function hasSolidEdges(member: Member): boolean {

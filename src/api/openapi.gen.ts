@@ -336,6 +336,8 @@ export interface paths {
                                 jPerMolPerKelvin: number;
                                 peritecticKPerAngstrom: number;
                             }[];
+                        } | {
+                            blob: string;
                         };
                         offsetsJPerMol?: {
                             [key: string]: number;
@@ -446,6 +448,9 @@ export interface paths {
                     "application/json": {
                         /** @enum {string} */
                         rareEarth: "Y" | "La" | "Ce" | "Pr" | "Nd" | "Sm" | "Eu" | "Gd" | "Tb" | "Dy" | "Ho" | "Er" | "Tm" | "Yb" | "Lu";
+                        rareEarths?: {
+                            [key: string]: number;
+                        };
                         divisions: number;
                         region?: {
                             cuMin: number;
@@ -472,6 +477,8 @@ export interface paths {
                                 jPerMolPerKelvin: number;
                                 peritecticKPerAngstrom: number;
                             }[];
+                        } | {
+                            blob: string;
                         };
                         offsetsJPerMol?: {
                             [key: string]: number;
@@ -606,6 +613,8 @@ export interface paths {
                                 jPerMolPerKelvin: number;
                                 peritecticKPerAngstrom: number;
                             }[];
+                        } | {
+                            blob: string;
                         };
                         offsetsJPerMol?: {
                             [key: string]: number;
@@ -825,6 +834,8 @@ export interface paths {
                                 jPerMolPerKelvin: number;
                                 peritecticKPerAngstrom: number;
                             }[];
+                        } | {
+                            blob: string;
                         };
                         offsetsJPerMol?: {
                             [key: string]: number;
@@ -945,6 +956,8 @@ export interface paths {
                                 jPerMolPerKelvin: number;
                                 peritecticKPerAngstrom: number;
                             }[];
+                        } | {
+                            blob: string;
                         };
                         offsetsJPerMol?: {
                             [key: string]: number;

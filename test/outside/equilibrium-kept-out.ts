@@ -430,6 +430,16 @@ export function keptOutRows(): KeptOut[] {
           'Gd2O3',
         ]),
     ),
+    claim(
+      'the first melting depends strongly on oxygen: more than 20 K from air to 1 atm',
+      'J.E. Ullman, R.W. McCallum, J.D. Verhoeven, J. Mater. Res. 4 (1989) (abstract)',
+      (member) => {
+        const [one, air] = [1, AIR].map(
+          (p) => reactionOf(member, ['YBa2Cu3O7', 'BaCuO2', 'CuO', 'liquid'], p)?.temperatureK ?? Number.NaN,
+        ) as [number, number];
+        return one > air + 20;
+      },
+    ),
     claim('Y at the peritectic is largest in 1 atm of oxygen', NAKAMURA, (member) => {
       const [one, air, low] = [1, AIR, 0.02].map(
         (p) => reactionOf(member, ['YBa2Cu3O7', 'Y2BaCuO5', 'liquid'], p)?.melt?.composition[0] ?? 0,

@@ -101,7 +101,8 @@ export function diagramDoubts(
       code: 'RE_SHIFT',
       message:
         `Energies are those of Y but for one: 123 is moved so that its peritectic in air lies on a line in the radius of the rare earth ` +
-        'through those of Gd, Dy and Er (Tp from memory; linear in the radius by Saitoh et al. 1997). The melt is that of Y.',
+        'through those of Gd, Dy and Er (Tp from memory; linear in the radius by Saitoh et al. 1997), and not at all below its low melting ' +
+        'with BaCuO2 and CuO, which hardly depends on the rare earth (Ullman et al. 1989). The melt is that of Y.',
     });
   }
   if (SMALL.includes(rareEarth)) {

@@ -3,6 +3,7 @@ import { DomainError } from '../errors.ts';
 import { Melt, type MeltParameters } from './melt.ts';
 import { MeltSearch } from './melt-search.ts';
 import { type OxygenState, oxygenStateAt } from './oxygen.ts';
+import { shiftPart } from './rare-earth-shift.ts';
 import {
   phaseName,
   type RareEarth,
@@ -133,8 +134,12 @@ export function phaseSystem(member: Member, conditions: Conditions, oxygen?: Oxy
   const isFree = new Uint8Array(records.length).fill(1);
   records.forEach((record, i) => {
     let omega = solidGrandPotentialJPerMol(record, member.solids, gas);
-    if (record.id === '123')
-      omega -= radiusBeyondYAngstrom * member.peritecticKPerAngstrom * member.jPerMolPerKelvin;
+    if (record.id === '123' && radiusBeyondYAngstrom !== 0)
+      omega -=
+        radiusBeyondYAngstrom *
+        member.peritecticKPerAngstrom *
+        member.jPerMolPerKelvin *
+        shiftPart(temperatureK, po2Atm);
     heights[i] = omega / cations[i]! + (offsetsJPerMol[names[i]!] ?? 0);
     if (heldBack.includes(names[i]!)) isFree[i] = 0;
   });

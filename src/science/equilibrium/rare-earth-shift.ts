@@ -3,6 +3,7 @@
 import { isRareEarth } from '../matter/elements.ts';
 import { IONIC_RADII } from '../tables/ionic-radii.ts';
 import { PERITECTICS_RE } from '../tables/peritectics-re.ts';
+import { AIR_OXYGEN_ATM, ZERO_CELSIUS_K } from './oxygen.ts';
 
 /** Radius of RE3+ in eight-fold coordination; undefined where none is tabled. */
 function radiusAngstrom(symbol: string): number | undefined {
@@ -74,4 +75,25 @@ export function peritecticByRadiusC(beyondYAngstrom: number): { value: number; s
   } = PERITECTIC_LINE;
   const variance = (sxx - 2 * beyondYAngstrom * sx + beyondYAngstrom ** 2 * s) / (s * sxx - sx * sx);
   return { value: atYC + slopeKPerAngstrom * beyondYAngstrom, standardUncertainty: Math.sqrt(variance) };
+}
+
+/** Where the shift begins: 123 + BaCuO2 + CuO = liquid in air, K [looked-up: NIST about 1994, 923 degC]. */
+const LOW_MELTING_K = 923 + ZERO_CELSIUS_K;
+/** It is whole this much above, well below every peritectic that the line gives, K. */
+const RAMP_K = 50;
+/** How that and the peritectic move with pO2, K per decade [derived: 1030, 1010 and 971 degC at 1, 0.21 and 0.02 atm, from memory]. */
+const SLOPE_K_PER_DECADE = 35;
+
+/**
+ * Part of the rare earth's shift of 123 that counts at a temperature: none up to the low melting of 123 with BaCuO2 and CuO, all of
+ * it from 50 K above on, smooth between. Low-melting reactions hardly depend on the rare earth, the peritectic does [looked-up: J.E.
+ * Ullman, R.W. McCallum, J.D. Verhoeven, J. Mater. Res. 4 (1989)]; a shift at every temperature would take Ho123 and Er123 apart at
+ * 800 degC in air, where they are made. The shape between is [common practice].
+ *
+ * @returns 0 to 1
+ */
+export function shiftPart(temperatureK: number, po2Atm: number): number {
+  const inAirK = temperatureK - SLOPE_K_PER_DECADE * Math.log10(po2Atm / AIR_OXYGEN_ATM);
+  const part = Math.min(1, Math.max(0, (inAirK - LOW_MELTING_K) / RAMP_K));
+  return part * part * (3 - 2 * part);
 }

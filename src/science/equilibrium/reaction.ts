@@ -179,6 +179,8 @@ export interface ReactionPoint {
 }
 
 const RANGE_K = [600, 1900] as const;
+/** Where a root is sought again when none was found from the first guess: the shift of 123 bends between 1196 and 1246 K. */
+const FURTHER_STARTS_K = [1300, 1350, 1100, 1450] as const;
 const RANGE_LN_ATM = [-30, 6] as const;
 const STABLE_J_PER_MOL = 1;
 
@@ -220,7 +222,12 @@ export function reactionPoint(
   let po2Atm: number;
   if ('po2Atm' in at) {
     po2Atm = at.po2Atm;
-    temperatureK = bracketedRoot((t) => heightAt(t, at.po2Atm), RANGE_K, startK, 4, 1e-5);
+    for (const start of [startK, ...FURTHER_STARTS_K]) {
+      temperatureK = bracketedRoot((t) => heightAt(t, at.po2Atm), RANGE_K, start, 4, 1e-5);
+      if (temperatureK !== undefined && Math.abs(heightAt(temperatureK, at.po2Atm)) <= STABLE_J_PER_MOL)
+        break;
+      temperatureK = undefined;
+    }
     if (temperatureK === undefined) return undefined;
   } else {
     temperatureK = at.temperatureK;

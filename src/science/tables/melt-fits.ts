@@ -13,23 +13,23 @@ export const MELT_FITS = {
       },
       "parameters": {
         "fusionEntropy": 25.07976,
-        "fusionTemperature": 1601.141,
-        "baCu2": -82503.17,
-        "baCu1": -69753.07,
-        "cuCu": 13971.57,
-        "baCu2Slope": 85855.63,
+        "fusionTemperature": 1601.14,
+        "baCu2": -82503.13,
+        "baCu1": -69753.05,
+        "cuCu": 13971.58,
+        "baCu2Slope": 85855.59,
         "baCu1Slope": -18978.04,
-        "reBa": -38008.94,
-        "reCu2": -3448.764,
-        "reCu1": 27593.39
+        "reBa": -38008.71,
+        "reCu2": -3448.432,
+        "reCu1": 27593.07
       },
       "solidShifts": {
-        "solid-011": 321.98,
+        "solid-011": 321.99,
         "solid-211": -34.633,
-        "slope-211": -1.1015,
-        "limit-r1": -0.0933,
+        "slope-211": -1.1016,
+        "limit-r1": -0.093299,
         "limit-ratio": -0.087591,
-        "limit-upper": 0.080807,
+        "limit-upper": 0.080806,
         "slope-emf": 12779,
         "slope-132": 34.18
       },
@@ -40,9 +40,9 @@ export const MELT_FITS = {
         "peritectic-air": -3.7938,
         "peritectic-oxygen": 2.2259,
         "peritectic-low": -1.2188,
-        "peritectic-re-share": 0.0063991,
+        "peritectic-re-share": 0.0063994,
         "peritectic-cuprous": 0.089488,
-        "eutectic-cuprous": -0.097412,
+        "eutectic-cuprous": -0.097413,
         "stable-oxygen-011": 571.71,
         "stable-oxygen-132": 1880.5,
         "stable-air-011": 210.05,
@@ -70,7 +70,7 @@ export const MELT_FITS = {
       "eutectic": {
         "temperatureK": 1210.13,
         "composition": [
-          0.00087485,
+          0.00087486,
           0.25833,
           0.74079
         ],
@@ -119,23 +119,23 @@ export const MELT_FITS = {
         "priors": 2.178
       },
       "parameters": {
-        "fusionEntropy": 24.98472,
+        "fusionEntropy": 24.98471,
         "fusionTemperature": 1601.098,
         "baCu2": -81872.68,
         "baCu1": -69309.29,
-        "cuCu": 14008.71,
-        "baCu2Slope": 89010.69,
-        "baCu1Slope": -19771.94,
-        "baCuCu": -4528.053,
-        "reBa": -38021.48,
-        "reCu2": -3020.412,
-        "reCu1": 27358.26
+        "cuCu": 14008.72,
+        "baCu2Slope": 89010.76,
+        "baCu1Slope": -19771.95,
+        "baCuCu": -4528.155,
+        "reBa": -38021.56,
+        "reCu2": -3020.128,
+        "reCu1": 27358.22
       },
       "solidShifts": {
         "solid-011": 321.7,
         "solid-211": -34.863,
-        "slope-211": -1.103,
-        "limit-r1": -0.09289,
+        "slope-211": -1.1031,
+        "limit-r1": -0.092889,
         "limit-ratio": -0.087484,
         "limit-upper": 0.079858,
         "slope-emf": 12694,
@@ -150,7 +150,7 @@ export const MELT_FITS = {
         "peritectic-low": -1.015,
         "peritectic-re-share": 0.0060335,
         "peritectic-cuprous": 0.087306,
-        "eutectic-cuprous": -0.098036,
+        "eutectic-cuprous": -0.098037,
         "stable-oxygen-011": 550.47,
         "stable-oxygen-132": 1853.7,
         "stable-air-011": 208.17,
@@ -328,4 +328,4 @@ export const MELT_FITS = {
   ]
 } as const;
 
-export const MELT_FITS_TABLE = { table: 'melt-fits', digest: '64fccee274b994208fdf6a37cb4d061b31b6cd6aedbf0edac811a73aabf89675' } as const;
+export const MELT_FITS_TABLE = { table: 'melt-fits', digest: '47bfa44e26d67284b7e78d2e66e1e13444cb75307bcbc42f44de97c1db6ec9c8' } as const;

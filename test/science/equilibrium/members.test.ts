@@ -214,7 +214,7 @@ describe('publishedMembers', () => {
   });
 
   // known to be wrong: members 2, 16 and 52 were drawn while the search missed melts without Cu. Mend it by drawing again.
-  it.fails('melts no mixture of Y2O3 and BaO at 1000 degC in air', () => {
+  it('melts no mixture of Y2O3 and BaO at 1000 degC in air', () => {
     for (const shares of [sharesOf(1, 1, 0), sharesOf(1, 3, 0), sharesOf(3, 1, 0)])
       expect(meltsAt(shares)).toEqual([]);
   });
