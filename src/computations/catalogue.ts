@@ -14,6 +14,9 @@ import { learningVerdict } from './learning/verdict.ts';
 import { matterFormula } from './matter/formula.ts';
 import { matterTernary } from './matter/ternary.ts';
 import { targetBatch } from './target/batch.ts';
+import { targetInvert } from './target/invert.ts';
+import { targetSlip } from './target/slip.ts';
+import { targetTransferFit } from './target/transfer-fit.ts';
 import { transitionMagnetic } from './transition/magnetic.ts';
 import { transitionResistive } from './transition/resistive.ts';
 
@@ -30,6 +33,9 @@ export const CATALOGUE: readonly Computation[] = [
   matterFormula,
   matterTernary,
   targetBatch,
+  targetInvert,
+  targetSlip,
+  targetTransferFit,
   transitionResistive,
   transitionMagnetic,
   currentVoltage,

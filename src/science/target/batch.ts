@@ -10,7 +10,7 @@ import { firedMassG } from './fired-mass.ts';
 /** Moles that count as none, as a share of the largest amount in the batch: rounding of the solver. */
 const NEGLIGIBLE = 1e-9;
 
-interface Precursor {
+export interface Precursor {
   readonly formula: string;
   /** mass fraction of the named formula in the dried powder, above 0 and up to 1 */
   readonly purity: number;
@@ -96,6 +96,24 @@ export function planBatch(request: BatchRequest): Batch {
     ),
     ratioU: ratioUncertainties(weighed, moles, brought, norm, balanceStepMg),
   };
+}
+
+/**
+ * Cations that weighed masses bring, as shares of all of them.
+ *
+ * @param massesMg one a precursor
+ * @throws DomainError BATCH_RANGE, FORMULA_BAD, ELEMENT_UNKNOWN
+ */
+export function ratioOfMasses(
+  precursors: readonly Precursor[],
+  massesMg: readonly number[],
+): Record<string, number> {
+  const read = precursors.map(readPrecursor);
+  const moles = read.map((p, i) => ((massesMg[i]! / 1000) * usableShare(p)) / p.molarMassGPerMol);
+  const brought = broughtCations({}, read, moles);
+  const total = sumOf(brought);
+  if (!(total > 0)) throw outside('masses', 'all 0', 'at least one mass above 0');
+  return Object.fromEntries(Object.entries(brought).map(([symbol, amount]) => [symbol, amount / total]));
 }
 
 const usableShare = (precursor: Precursor): number => precursor.purity * (1 - precursor.lossOnDrying);
