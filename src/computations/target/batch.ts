@@ -26,7 +26,17 @@ const precursorSchema = z.strictObject({
   provides: z
     .union([symbolSchema, z.array(symbolSchema).max(8), z.record(symbolSchema, z.number())])
     .optional(),
-  purity: z.number().describe('mass fraction of the named formula in the dried powder; above 0 and up to 1'),
+  purity: z
+    .number()
+    .describe('mass fraction of the named formula in the dried powder; above 0 and up to 1; this or assay')
+    .optional(),
+  /** of one metal, whatever compounds hold it: mass fraction in the dried powder */
+  assay: z
+    .strictObject({ cation: symbolSchema, massFraction: z.number(), standardUncertainty: z.number() })
+    .optional(),
+  /** is the purity on a metals basis? */
+  isMetalsBasis: z.boolean().optional(),
+  lot: z.string().max(200).optional(),
   lossOnDrying: z.number().describe('mass fraction lost on drying; 0 to below 1'),
 });
 const formulaSchema = z.string().min(1).max(400);
@@ -72,7 +82,12 @@ export const targetBatch = shortComputation({
   response: z.strictObject({
     masses: z
       .array(
-        z.strictObject({ formula: z.string(), massMg: z.number().min(0), exactMassMg: z.number().min(0) }),
+        z.strictObject({
+          formula: z.string(),
+          massMg: z.number().min(0),
+          exactMassMg: z.number().min(0),
+          lot: z.string().optional(),
+        }),
       )
       .max(20),
     weighedTotalMg: z.number(),
@@ -149,7 +164,10 @@ export const targetBatch = shortComputation({
     if (!radius)
       flags.push({ code: 'NO_RARE_EARTH', message: 'There is no rare earth, so there is no radius of one.' });
     return {
-      masses: batch.weighed.map(({ formula, massMg, exactMassMg }) => ({ formula, massMg, exactMassMg })),
+      masses: batch.weighed.map(({ formula, massMg, exactMassMg }, i) => {
+        const { lot } = precursors[i]!;
+        return { formula, massMg, exactMassMg, ...(lot === undefined ? {} : { lot }) };
+      }),
       weighedTotalMg: batch.weighedTotalMg,
       calcinedTotalMg: batch.calcinedTotalMg,
       wanted: cations,

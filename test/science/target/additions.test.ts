@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { withAdditions } from '../../../src/science/target/additions.ts';
+import { planBatch } from '../../../src/science/target/batch.ts';
 import { density123GPerCm3, pelletMassG } from '../../../src/science/target/pellet.ts';
 
 const BASE = 'YBa2Cu3O7';
@@ -73,5 +74,42 @@ describe('a pellet', () => {
     expect(() =>
       pelletMassG({ diameterMm: 20, thicknessMm: 0, relativeDensity: 0.9 }, { Y: 1 }, 6.93),
     ).toThrow(/pellet\.thicknessMm is 0/);
+  });
+});
+
+describe('a powder with an assay of its metal', () => {
+  const powders = (assayed: object) => [
+    { formula: 'Y2O3', purity: 1, lossOnDrying: 0 },
+    { formula: 'BaO2', lossOnDrying: 0, ...assayed },
+    { formula: 'CuO', purity: 1, lossOnDrying: 0 },
+  ];
+  const request = { cations: { Y: 1, Ba: 2, Cu: 3 }, totalMassG: 20, oxygenPer123: 6.93, balanceStepMg: 1e-6 };
+
+  it('that of the pure compound weighs as the pure compound', () => {
+    const inFormula = 137.327 / (137.327 + 2 * 15.999);
+    const assay = { cation: 'Ba', massFraction: inFormula, standardUncertainty: 0 };
+    const [byAssay, byPurity] = [{ assay }, { purity: 1 }].map((assayed) =>
+      planBatch({ ...request, precursors: powders(assayed) }),
+    );
+    expect(byAssay!.weighed[1]!.exactMassMg / byPurity!.weighed[1]!.exactMassMg).toBeCloseTo(1, 9);
+  });
+
+  it('that holds BaO beside BaO2 needs less than the pure peroxide', () => {
+    const ba = (share: number) => (share * 137.327) / 169.325 + ((1 - share) * 137.327) / 153.326;
+    const assay = { cation: 'Ba', massFraction: ba(0.9), standardUncertainty: 0.004 };
+    const batch = planBatch({ ...request, precursors: powders({ assay }) });
+    const pure = planBatch({ ...request, precursors: powders({ purity: 1 }) });
+    expect(batch.weighed[1]!.exactMassMg).toBeLessThan(pure.weighed[1]!.exactMassMg);
+    // 0.5 % of the assay is 0.5 % of the barium, less its own part in the sum
+    expect(batch.ratioU.Ba! / 2).toBeCloseTo((0.004 / ba(0.9)) * (1 - 2 / 6), 5);
+  });
+
+  it('is refused beside a purity, and for a metal that the powder lacks', () => {
+    const assay = { cation: 'Ba', massFraction: 0.8, standardUncertainty: 0.004 };
+    expect(() => planBatch({ ...request, precursors: powders({ assay, purity: 0.9 }) })).toThrow(/both purity and assay/);
+    expect(() => planBatch({ ...request, precursors: powders({}) })).toThrow(/neither purity and assay/);
+    expect(() => planBatch({ ...request, precursors: powders({ assay: { ...assay, cation: 'Sr' } }) })).toThrow(
+      /assay\.cation is 'Sr'/,
+    );
   });
 });
