@@ -9,6 +9,7 @@ import { equilibriumInvariant } from './equilibrium/invariant.ts';
 import { equilibriumOxygen } from './equilibrium/oxygen.ts';
 import { equilibriumUnivariant } from './equilibrium/univariant.ts';
 import { equilibriumWindow } from './equilibrium/window.ts';
+import { growthPath } from './growth/path.ts';
 import { learningNext } from './learning/next.ts';
 import { learningVerdict } from './learning/verdict.ts';
 import { matterFormula } from './matter/formula.ts';
@@ -28,6 +29,7 @@ export const CATALOGUE: readonly Computation[] = [
   equilibriumOxygen,
   equilibriumUnivariant,
   equilibriumWindow,
+  growthPath,
   learningNext,
   learningVerdict,
   matterFormula,

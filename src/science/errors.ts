@@ -56,6 +56,12 @@ export const SCIENCE_CODES = {
   PROPOSAL_REGION: 'Widen the region, or map the odds over it.',
   FLUENCE_INPUT: 'Give the energy of one pulse at the target and the area of its spot, both above 0.',
   OXYGEN_SHARE: 'Give the share of O2 in the gas as a number from 0 to 1: air is 0.21.',
+  GROWTH_RANGE: 'Correct that field and ask again.',
+  GROWTH_LENGTHS: 'Give arrays of one length, in the same order.',
+  GROWTH_TOO_FEW: 'Give more measured rows.',
+  GROWTH_UNKNOWN: 'Take one of the names listed.',
+  PATH_RANGE: 'Correct that field of the path and ask again.',
+  PATH_ORDER: 'Give times that never fall, in seconds from the start of the path.',
 } as const satisfies Record<string, string>;
 
 export type ScienceCode = keyof typeof SCIENCE_CODES;
