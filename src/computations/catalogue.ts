@@ -9,6 +9,7 @@ import { equilibriumInvariant } from './equilibrium/invariant.ts';
 import { equilibriumOxygen } from './equilibrium/oxygen.ts';
 import { equilibriumUnivariant } from './equilibrium/univariant.ts';
 import { equilibriumWindow } from './equilibrium/window.ts';
+import { growthDeposition } from './growth/deposition.ts';
 import { growthPath } from './growth/path.ts';
 import { learningNext } from './learning/next.ts';
 import { learningVerdict } from './learning/verdict.ts';
@@ -29,6 +30,7 @@ export const CATALOGUE: readonly Computation[] = [
   equilibriumOxygen,
   equilibriumUnivariant,
   equilibriumWindow,
+  growthDeposition,
   growthPath,
   learningNext,
   learningVerdict,
