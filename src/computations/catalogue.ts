@@ -10,6 +10,7 @@ import { equilibriumOxygen } from './equilibrium/oxygen.ts';
 import { equilibriumUnivariant } from './equilibrium/univariant.ts';
 import { equilibriumWindow } from './equilibrium/window.ts';
 import { growthDeposition } from './growth/deposition.ts';
+import { growthEvaporation } from './growth/evaporation.ts';
 import { growthPath } from './growth/path.ts';
 import { learningNext } from './learning/next.ts';
 import { learningVerdict } from './learning/verdict.ts';
@@ -31,6 +32,7 @@ export const CATALOGUE: readonly Computation[] = [
   equilibriumUnivariant,
   equilibriumWindow,
   growthDeposition,
+  growthEvaporation,
   growthPath,
   learningNext,
   learningVerdict,

@@ -2,6 +2,7 @@
 import { DomainError } from '../errors.ts';
 import type { StatedNumber } from '../numerics/propagate.ts';
 import { studentBound } from '../numerics/student-t.ts';
+import { fitThroughOrigin } from '../numerics/through-origin.ts';
 import { checkRange, POSITIVE } from './range.ts';
 
 export interface CalibrationFilm {
@@ -26,15 +27,12 @@ export interface PulseYield {
 }
 
 /**
- * Thickness per pulse b by weighted least squares through the origin: b = sum(w N y)/sum(w N^2), var b = 1/sum(w N^2),
- * w = 1/u^2. Films that scatter by more than they state widen it. Where a film states no uncertainty all have the same
- * weight, and the scatter about the line gives the variance.
+ * Thickness per pulse: the slope of thickness over pulses through the origin (fitThroughOrigin), and how films scatter.
  *
  * @param films one or more films of one target at one fluence, measured apart from each other
  * @throws DomainError GROWTH_TOO_FEW without a film, GROWTH_RANGE for a count or thickness not above 0
  *
- * Source: [looked-up: NIST Statistical Reference Datasets, linear regression without intercept]; widening
- * [memory: Birge 1932, Phys. Rev. 40, 207].
+ * Source: as fitThroughOrigin.
  * Range: a yield that does not drift with the number of pulses.
  */
 export function fitPulseYield(films: readonly CalibrationFilm[]): PulseYield {
@@ -49,33 +47,23 @@ export function fitPulseYield(films: readonly CalibrationFilm[]): PulseYield {
         POSITIVE,
       );
   });
-  const isStated = films.every(({ thicknessNm }) => thicknessNm.standardUncertainty !== null);
-  const weightOf = ({ thicknessNm }: CalibrationFilm): number =>
-    isStated ? 1 / thicknessNm.standardUncertainty! ** 2 : 1;
-  let squares = 0;
-  let products = 0;
-  for (const film of films) {
-    squares += weightOf(film) * film.pulses ** 2;
-    products += weightOf(film) * film.pulses * film.thicknessNm.value;
-  }
-  const nmPerPulse = products / squares;
-  let residual = 0;
+  const line = fitThroughOrigin(
+    films.map(({ pulses }) => pulses),
+    films.map(({ thicknessNm }) => thicknessNm.value),
+    films.map(({ thicknessNm }) => thicknessNm.standardUncertainty),
+  );
+  const { slope: nmPerPulse, variance, chiSquared, degreesOfFreedom, widening } = line;
   let relative = 0;
   let statedRelative = 0;
-  for (const film of films) {
-    const off = film.thicknessNm.value - nmPerPulse * film.pulses;
-    residual += weightOf(film) * off ** 2;
-    relative += (off / (nmPerPulse * film.pulses)) ** 2;
-    statedRelative += ((film.thicknessNm.standardUncertainty ?? 0) / film.thicknessNm.value) ** 2;
+  for (const { pulses, thicknessNm } of films) {
+    relative += (thicknessNm.value / (nmPerPulse * pulses) - 1) ** 2;
+    statedRelative += ((thicknessNm.standardUncertainty ?? 0) / thicknessNm.value) ** 2;
   }
-  const degreesOfFreedom = films.length - 1;
-  const perFreedom = degreesOfFreedom > 0 ? residual / degreesOfFreedom : Number.NaN;
-  const widening = isStated ? Math.sqrt(Math.max(1, perFreedom || 1)) : 1;
   const thicknesses = films.map(({ thicknessNm }) => thicknessNm.value);
   return {
     nmPerPulse,
-    variance: (isStated ? widening ** 2 : perFreedom) / squares,
-    chiSquared: isStated ? residual : null,
+    variance,
+    chiSquared,
     degreesOfFreedom,
     widening,
     relativeScatter: Math.max(
