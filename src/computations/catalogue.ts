@@ -9,8 +9,12 @@ import { equilibriumInvariant } from './equilibrium/invariant.ts';
 import { equilibriumOxygen } from './equilibrium/oxygen.ts';
 import { equilibriumUnivariant } from './equilibrium/univariant.ts';
 import { equilibriumWindow } from './equilibrium/window.ts';
+import { growthCoarsening } from './growth/coarsening.ts';
+import { growthCracking } from './growth/cracking.ts';
 import { growthDeposition } from './growth/deposition.ts';
 import { growthEvaporation } from './growth/evaporation.ts';
+import { growthLimit } from './growth/limit.ts';
+import { growthOxygenation } from './growth/oxygenation.ts';
 import { growthPath } from './growth/path.ts';
 import { learningNext } from './learning/next.ts';
 import { learningVerdict } from './learning/verdict.ts';
@@ -31,8 +35,12 @@ export const CATALOGUE: readonly Computation[] = [
   equilibriumOxygen,
   equilibriumUnivariant,
   equilibriumWindow,
+  growthCoarsening,
+  growthCracking,
   growthDeposition,
   growthEvaporation,
+  growthLimit,
+  growthOxygenation,
   growthPath,
   learningNext,
   learningVerdict,
