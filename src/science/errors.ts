@@ -59,6 +59,8 @@ export const SCIENCE_CODES = {
   GROWTH_RANGE: 'Correct that field and ask again.',
   GROWTH_LENGTHS: 'Give arrays of one length, in the same order.',
   GROWTH_TOO_FEW: 'Give more measured rows.',
+  UNCERTAINTY_TOO_LARGE:
+    'State a standard uncertainty of at most ten times the value, or say what is known better.',
   GROWTH_UNKNOWN: 'Take one of the names listed.',
   PATH_RANGE: 'Correct that field of the path and ask again.',
   PATH_ORDER: 'Give times that never fall, in seconds from the start of the path.',

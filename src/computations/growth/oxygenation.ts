@@ -10,7 +10,7 @@ import {
   thetaOfShare,
 } from '../../science/growth/oxygenation.ts';
 import type { PathSamples } from '../../science/growth/path.ts';
-import { checkRange, POSITIVE } from '../../science/growth/range.ts';
+import { checkRange } from '../../science/growth/range.ts';
 import { inWords } from '../../science/measured.ts';
 import { propagate } from '../../science/numerics/propagate.ts';
 import { OXYGEN_DIFFUSION_TABLE } from '../../science/tables/oxygen-diffusion.ts';
@@ -31,6 +31,7 @@ const DEFAULT_HOLD_C = 450; // usual anneals are at 450 to 550 degC [common prac
 const DEFAULT_SHARE = 0.95;
 /** Samples that a path may have here: each moves 400 modes a few times. */
 const MAX_SAMPLES_HERE = 4000;
+const DISTANCE_NM = { min: 0.1, max: 1e8 };
 /** Range of the equilibrium oxygen content: anchors of its fit. */
 const EQUILIBRIUM = { fromC: 500, toC: 900, fromLog10Po2: -2, toLog10Po2: 0, mostOxygen: 0.95 };
 const WAYS: readonly DiffusionWay[] = ['ab', 'film', 'c'];
@@ -103,8 +104,8 @@ export const growthOxygenation = shortComputation({
     if (temperatureUK !== undefined) checkRange('temperatureUK', temperatureUK, { min: 0, max: 200 });
     const thicknessNm = stated(request.thicknessNm);
     const lateralNm = stated(request.lateralNm ?? { value: 1000, standardUncertainty: 500 });
-    checkRange('thicknessNm', thicknessNm.value, POSITIVE);
-    checkRange('lateralNm', lateralNm.value, POSITIVE);
+    checkRange('thicknessNm', thicknessNm.value, DISTANCE_NM);
+    checkRange('lateralNm', lateralNm.value, DISTANCE_NM);
     const surface = surfaceOxygen(path);
     const start = request.startOxygenAboveSix ?? surface[0]!;
     checkRange('startOxygenAboveSix', start, { min: 0, max: 1.2 });

@@ -1,4 +1,5 @@
 // Propagation of uncertainty through any model, to first order. Pure; units are the caller's.
+import { DomainError } from '../errors.ts';
 
 /** A number with its standard uncertainty; null where none was stated, which then adds nothing. */
 export interface StatedNumber {
@@ -16,6 +17,9 @@ export interface Propagated {
   readonly standardUncertainties: Float64Array;
 }
 
+/** Largest relative uncertainty of a positive input. */
+const MOST_RELATIVE = 10;
+
 /**
  * Values of a model and their uncertainties, inputs taken apart from each other: u_k^2 = sum_i ((f_k(x_i + u_i) -
  * f_k(x_i - u_i))/2)^2. A positive input is moved to x exp(+-u/x) instead of x +- u.
@@ -23,6 +27,7 @@ export interface Propagated {
  * @param model  numbers in, numbers out; called 1 + 2 n times
  * @param inputs n inputs
  * @returns one value and one uncertainty an output
+ * @throws DomainError UNCERTAINTY_TOO_LARGE for a positive input that is moved by more than exp(10)
  *
  * Source: [looked-up: JCGM 100:2008, 5.1.2 and 5.1.3 note 2].
  * Range: models nearly straight over +-u; a strong curve is what the Monte Carlo of the caller is for.
@@ -36,6 +41,11 @@ export function propagate(
   const variances = new Float64Array(values.length);
   inputs.forEach(({ value, standardUncertainty, isPositive = false }, i) => {
     if (!standardUncertainty) return;
+    if (isPositive && !(standardUncertainty <= MOST_RELATIVE * value))
+      throw new DomainError(
+        'UNCERTAINTY_TOO_LARGE',
+        `An input of ${value} has a standard uncertainty of ${standardUncertainty}; allowed is up to ${MOST_RELATIVE} times the value.`,
+      );
     const [above, below] = [1, -1].map((sign) => {
       const moved = start.slice();
       moved[i] = isPositive

@@ -32,6 +32,13 @@ describe('propagate', () => {
     );
   });
 
+  it('refuses a positive input that is more than ten times as uncertain as it is large', () => {
+    const input = { value: 1, standardUncertainty: 11, isPositive: true };
+    expect(() => propagate(([x]) => [x!], [input])).toThrow(
+      /An input of 1 has a standard uncertainty of 11; allowed is up to 10/,
+    );
+  });
+
   it('lets an input without a stated uncertainty add nothing', () => {
     const input = { value: 3, standardUncertainty: null };
     expect(propagate(([x]) => [x! ** 2], [input]).standardUncertainties[0]).toBe(0);
