@@ -1030,6 +1030,1333 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/computations/growth.coarsening": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Mean radius of particles coarsening in a melt, with uncertainty, and what finer nuclei would change. */
+        post: {
+            parameters: {
+                query?: never;
+                header?: never;
+                path?: never;
+                cookie?: never;
+            };
+            requestBody: {
+                content: {
+                    "application/json": {
+                        interfacialEnergyJPerM2?: number | {
+                            value: number;
+                            standardUncertainty: number | null;
+                        };
+                        diffusivityM2PerS?: number | {
+                            value: number;
+                            standardUncertainty: number | null;
+                        };
+                        soluteMolPerM3?: number | {
+                            value: number;
+                            standardUncertainty: number | null;
+                        };
+                        molarVolumeM3PerMol?: number | {
+                            value: number;
+                            standardUncertainty: number | null;
+                        };
+                        hold?: {
+                            temperatureC: number;
+                            durationS: number;
+                        };
+                        path?: {
+                            timeS: number[] | {
+                                blob: string;
+                                column: number;
+                            };
+                            temperatureC: number[] | {
+                                blob: string;
+                                column: number;
+                            };
+                        };
+                        referenceC?: number;
+                        /** @description activation energy of the diffusivity; 0 if left out */
+                        diffusionJPerMol?: number;
+                        /** @description enthalpy of dissolution of the solute; 0 if left out */
+                        dissolutionJPerMol?: number;
+                        nucleiPerM3?: number | {
+                            value: number;
+                            standardUncertainty: number | null;
+                        };
+                        volumeFraction?: number | {
+                            value: number;
+                            standardUncertainty: number | null;
+                        };
+                        startRadiusNm?: number | {
+                            value: number;
+                            standardUncertainty: number | null;
+                        };
+                        whatIf?: {
+                            name: string;
+                            interfacialEnergyFactor?: number;
+                            nucleiFactor?: number;
+                            diffusivityFactor?: number;
+                        }[];
+                    };
+                };
+            };
+            responses: {
+                /** @description Default Response */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": {
+                            rateConstant: {
+                                value: number;
+                                standardUncertainty: number;
+                                unit: string;
+                            };
+                            startRadiusNm: {
+                                value: number;
+                                standardUncertainty: number;
+                                unit: string;
+                            };
+                            finalRadiusNm: {
+                                value: number;
+                                standardUncertainty: number;
+                                unit: string;
+                            };
+                            timeS: number[];
+                            radiusNm: number[];
+                            radiusNmU: number[];
+                            whatIf: {
+                                name: string;
+                                startRadiusNm: {
+                                    value: number;
+                                    standardUncertainty: number;
+                                    unit: string;
+                                };
+                                finalRadiusNm: {
+                                    value: number;
+                                    standardUncertainty: number;
+                                    unit: string;
+                                };
+                                ofFinal: {
+                                    value: number;
+                                    standardUncertainty: number;
+                                    unit: string;
+                                };
+                            }[];
+                            flags: {
+                                code: string;
+                                message: string;
+                            }[];
+                        };
+                    };
+                };
+                /** @description Default Response */
+                202: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": {
+                            /** Format: uuid */
+                            id: string;
+                            computation: string;
+                            /** @enum {string} */
+                            state: "running" | "done" | "failed" | "cancelled";
+                            done: number;
+                            total: number;
+                            response?: unknown;
+                            problem?: {
+                                code: string;
+                                sentence: string;
+                                remedy: string;
+                                current?: unknown;
+                            };
+                        };
+                    };
+                };
+            };
+        };
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/computations/growth.cracking": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Thermal mismatch stress of a film on its substrate, and the thickness at which cracks begin to run: a screen. */
+        post: {
+            parameters: {
+                query?: never;
+                header?: never;
+                path?: never;
+                cookie?: never;
+            };
+            requestBody: {
+                content: {
+                    "application/json": {
+                        substrate: string;
+                        substrateExpansionPerMK?: number | {
+                            value: number;
+                            standardUncertainty: number | null;
+                        };
+                        filmExpansionPerMK?: number | {
+                            value: number;
+                            standardUncertainty: number | null;
+                        };
+                        thicknessNm: number | {
+                            value: number;
+                            standardUncertainty: number | null;
+                        };
+                        growthC: number | {
+                            value: number;
+                            standardUncertainty: number | null;
+                        };
+                        /** @description 25 if left out */
+                        endC?: number;
+                        toughnessMPaRootM?: number | {
+                            value: number;
+                            standardUncertainty: number | null;
+                        };
+                        biaxialModulusGPa?: number | {
+                            value: number;
+                            standardUncertainty: number | null;
+                        };
+                        furtherStrain?: number | {
+                            value: number;
+                            standardUncertainty: number | null;
+                        };
+                        seed?: number;
+                    };
+                };
+            };
+            responses: {
+                /** @description Default Response */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": {
+                            strain: {
+                                value: number;
+                                standardUncertainty: number;
+                                unit: string;
+                            } | null;
+                            biaxialModulusPa: {
+                                value: number;
+                                standardUncertainty: number;
+                                unit: string;
+                            } | null;
+                            stressPa: {
+                                value: number;
+                                standardUncertainty: number;
+                                unit: string;
+                            } | null;
+                            cracks: {
+                                /** @enum {string} */
+                                kind: "channel" | "surface";
+                                energyReleaseRateJPerM2: {
+                                    value: number;
+                                    standardUncertainty: number;
+                                    unit: string;
+                                } | null;
+                                criticalThicknessNm: {
+                                    value: number;
+                                    standardUncertainty: number;
+                                    unit: string;
+                                } | null;
+                                median: number | null;
+                                low: number | null;
+                                high: number | null;
+                                odds: number;
+                            }[];
+                            draws: number;
+                            seed: number;
+                            screen: string;
+                            flags: {
+                                code: string;
+                                message: string;
+                            }[];
+                        };
+                    };
+                };
+                /** @description Default Response */
+                202: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": {
+                            /** Format: uuid */
+                            id: string;
+                            computation: string;
+                            /** @enum {string} */
+                            state: "running" | "done" | "failed" | "cancelled";
+                            done: number;
+                            total: number;
+                            response?: unknown;
+                            problem?: {
+                                code: string;
+                                sentence: string;
+                                remedy: string;
+                                current?: unknown;
+                            };
+                        };
+                    };
+                };
+            };
+        };
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/computations/growth.deposition": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Fluence, thickness per pulse, pulses and time for a wanted thickness, and its spread over the substrate. */
+        post: {
+            parameters: {
+                query?: never;
+                header?: never;
+                path?: never;
+                cookie?: never;
+            };
+            requestBody: {
+                content: {
+                    "application/json": {
+                        pulse?: {
+                            energyMj: number | {
+                                value: number;
+                                standardUncertainty: number | null;
+                            };
+                            spotAreaMm2: number | {
+                                value: number;
+                                standardUncertainty: number | null;
+                            };
+                        };
+                        calibrations?: {
+                            group?: string;
+                            pulses: number;
+                            thicknessNm: number | {
+                                value: number;
+                                standardUncertainty: number | null;
+                            };
+                        }[];
+                        commonRelativeU?: number;
+                        repetitionRateHz?: number | {
+                            value: number;
+                            standardUncertainty: number | null;
+                        };
+                        rateNmPerS?: number | {
+                            value: number;
+                            standardUncertainty: number | null;
+                        };
+                        wanted?: {
+                            thicknessNm: number;
+                            group?: string;
+                            probability?: number;
+                        };
+                        plume?: {
+                            distanceMm: number | {
+                                value: number;
+                                standardUncertainty: number | null;
+                            };
+                            /** @description n of cos^n of the flux into a solid angle; thickness falls as cos^(n + 3) */
+                            exponent: number | {
+                                value: number;
+                                standardUncertainty: number | null;
+                            };
+                            /** @description axis of the plume to the middle of the substrate; 0 if left out */
+                            offsetMm?: number;
+                            isRotating?: boolean;
+                            widthMm: number;
+                            lengthMm: number;
+                        };
+                    };
+                };
+            };
+            responses: {
+                /** @description Default Response */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": {
+                            fluence: {
+                                value: number;
+                                standardUncertainty: number;
+                                unit: string;
+                            } | null;
+                            groups: {
+                                group: string;
+                                films: number;
+                                nmPerPulse: {
+                                    value: number;
+                                    standardUncertainty: number;
+                                    unit: string;
+                                } | null;
+                                chiSquared: number | null;
+                                degreesOfFreedom: number;
+                                widening: number;
+                                relativeScatter: number;
+                                growthRateNmPerS: {
+                                    value: number;
+                                    standardUncertainty: number;
+                                    unit: string;
+                                } | null;
+                            }[];
+                            covariance: number[];
+                            pulses: {
+                                value: number;
+                                standardUncertainty: number;
+                                unit: string;
+                            } | null;
+                            pulsesInterval: {
+                                low: number;
+                                high: number;
+                            } | null;
+                            time: {
+                                value: number;
+                                standardUncertainty: number;
+                                unit: string;
+                            } | null;
+                            plume: {
+                                positionMm: number[];
+                                share: number[];
+                                shareU: number[];
+                                atMiddle: {
+                                    value: number;
+                                    standardUncertainty: number;
+                                    unit: string;
+                                } | null;
+                                spread: {
+                                    value: number;
+                                    standardUncertainty: number;
+                                    unit: string;
+                                } | null;
+                            } | null;
+                            flags: {
+                                code: string;
+                                message: string;
+                            }[];
+                        };
+                    };
+                };
+                /** @description Default Response */
+                202: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": {
+                            /** Format: uuid */
+                            id: string;
+                            computation: string;
+                            /** @enum {string} */
+                            state: "running" | "done" | "failed" | "cancelled";
+                            done: number;
+                            total: number;
+                            response?: unknown;
+                            problem?: {
+                                code: string;
+                                sentence: string;
+                                remedy: string;
+                                current?: unknown;
+                            };
+                        };
+                    };
+                };
+            };
+        };
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/computations/growth.evaporation": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Ba, Cu and RE lost by evaporation over a heat path, three bounds side by side, and the drift of the ratio. */
+        post: {
+            parameters: {
+                query?: never;
+                header?: never;
+                path?: never;
+                cookie?: never;
+            };
+            requestBody: {
+                content: {
+                    "application/json": {
+                        cations: {
+                            [key: string]: number;
+                        };
+                        thicknessNm: number | {
+                            value: number;
+                            standardUncertainty: number | null;
+                        };
+                        path: {
+                            start: {
+                                temperatureC: number;
+                                po2Atm: number;
+                            };
+                            segments: {
+                                /** @enum {string} */
+                                kind: "ramp" | "hold" | "gas" | "deposit" | "cool";
+                                toC?: number;
+                                rateKPerMin?: number;
+                                durationS?: number;
+                                toPo2Atm?: number;
+                                thicknessNm?: number;
+                            }[];
+                        } | {
+                            timeS: number[] | {
+                                blob: string;
+                                column: number;
+                            };
+                            temperatureC: number[] | {
+                                blob: string;
+                                column: number;
+                            };
+                            log10Po2Atm: number[] | {
+                                blob: string;
+                                column: number;
+                            };
+                        };
+                        activities?: {
+                            ba?: number | (number[] | {
+                                blob: string;
+                                column: number;
+                            });
+                            cu?: number | (number[] | {
+                                blob: string;
+                                column: number;
+                            });
+                            baRelativeU?: number;
+                            cuRelativeU?: number;
+                        };
+                        potentialsJPerMol?: {
+                            ba: number | (number[] | {
+                                blob: string;
+                                column: number;
+                            });
+                            cu: number | (number[] | {
+                                blob: string;
+                                column: number;
+                            });
+                        };
+                        /** @description 0 to 1; 1 if left out */
+                        sticking?: number | {
+                            value: number;
+                            standardUncertainty: number | null;
+                        };
+                        gasLayer?: {
+                            thicknessMm: number;
+                            totalPressurePa: number;
+                            /** @description at 293 K and 1 atm; 2e-5 if left out */
+                            diffusivityM2PerS?: number;
+                        };
+                        waterPa?: number;
+                        activityExponent?: number;
+                        temperatureUK?: number;
+                        log10Po2U?: number;
+                        reducedLog10Po2Atm?: number;
+                        pairs?: {
+                            before: {
+                                [key: string]: number;
+                            };
+                            after: {
+                                [key: string]: number;
+                            };
+                            relativeRatioU?: number;
+                            thicknessNm?: number;
+                            path?: {
+                                start: {
+                                    temperatureC: number;
+                                    po2Atm: number;
+                                };
+                                segments: {
+                                    /** @enum {string} */
+                                    kind: "ramp" | "hold" | "gas" | "deposit" | "cool";
+                                    toC?: number;
+                                    rateKPerMin?: number;
+                                    durationS?: number;
+                                    toPo2Atm?: number;
+                                    thicknessNm?: number;
+                                }[];
+                            } | {
+                                timeS: number[] | {
+                                    blob: string;
+                                    column: number;
+                                };
+                                temperatureC: number[] | {
+                                    blob: string;
+                                    column: number;
+                                };
+                                log10Po2Atm: number[] | {
+                                    blob: string;
+                                    column: number;
+                                };
+                            };
+                        }[];
+                    };
+                };
+            };
+            responses: {
+                /** @description Default Response */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": {
+                            amounts: {
+                                reMolPerM2: number;
+                                baMolPerM2: number;
+                                cuMolPerM2: number;
+                            };
+                            equilibrium: {
+                                ba1939: {
+                                    constant: {
+                                        value: number;
+                                        standardUncertainty: number;
+                                        unit: string;
+                                    };
+                                    firstOrder: {
+                                        value: number;
+                                        standardUncertainty: number;
+                                        unit: string;
+                                    };
+                                    falling: {
+                                        value: number;
+                                        standardUncertainty: number;
+                                        unit: string;
+                                    };
+                                };
+                                ba1968: {
+                                    constant: {
+                                        value: number;
+                                        standardUncertainty: number;
+                                        unit: string;
+                                    };
+                                    firstOrder: {
+                                        value: number;
+                                        standardUncertainty: number;
+                                        unit: string;
+                                    };
+                                    falling: {
+                                        value: number;
+                                        standardUncertainty: number;
+                                        unit: string;
+                                    };
+                                };
+                                cu: {
+                                    constant: {
+                                        value: number;
+                                        standardUncertainty: number;
+                                        unit: string;
+                                    };
+                                    firstOrder: {
+                                        value: number;
+                                        standardUncertainty: number;
+                                        unit: string;
+                                    };
+                                    falling: {
+                                        value: number;
+                                        standardUncertainty: number;
+                                        unit: string;
+                                    };
+                                };
+                            };
+                            reduced: {
+                                ba1939: {
+                                    constant: {
+                                        value: number;
+                                        standardUncertainty: number;
+                                        unit: string;
+                                    };
+                                    firstOrder: {
+                                        value: number;
+                                        standardUncertainty: number;
+                                        unit: string;
+                                    };
+                                    falling: {
+                                        value: number;
+                                        standardUncertainty: number;
+                                        unit: string;
+                                    };
+                                };
+                                ba1968: {
+                                    constant: {
+                                        value: number;
+                                        standardUncertainty: number;
+                                        unit: string;
+                                    };
+                                    firstOrder: {
+                                        value: number;
+                                        standardUncertainty: number;
+                                        unit: string;
+                                    };
+                                    falling: {
+                                        value: number;
+                                        standardUncertainty: number;
+                                        unit: string;
+                                    };
+                                };
+                                cu: {
+                                    constant: {
+                                        value: number;
+                                        standardUncertainty: number;
+                                        unit: string;
+                                    };
+                                    firstOrder: {
+                                        value: number;
+                                        standardUncertainty: number;
+                                        unit: string;
+                                    };
+                                    falling: {
+                                        value: number;
+                                        standardUncertainty: number;
+                                        unit: string;
+                                    };
+                                };
+                                needsLog10Po2Atm: number;
+                            };
+                            empirical: {
+                                ba1939: {
+                                    scale: {
+                                        value: number;
+                                        standardUncertainty: number;
+                                        unit: string;
+                                    } | null;
+                                    chiSquared: number | null;
+                                    degreesOfFreedom: number;
+                                    loss: {
+                                        value: number;
+                                        standardUncertainty: number;
+                                        unit: string;
+                                    } | null;
+                                };
+                                ba1968: {
+                                    scale: {
+                                        value: number;
+                                        standardUncertainty: number;
+                                        unit: string;
+                                    } | null;
+                                    chiSquared: number | null;
+                                    degreesOfFreedom: number;
+                                    loss: {
+                                        value: number;
+                                        standardUncertainty: number;
+                                        unit: string;
+                                    } | null;
+                                };
+                                cu: {
+                                    scale: {
+                                        value: number;
+                                        standardUncertainty: number;
+                                        unit: string;
+                                    } | null;
+                                    chiSquared: number | null;
+                                    degreesOfFreedom: number;
+                                    loss: {
+                                        value: number;
+                                        standardUncertainty: number;
+                                        unit: string;
+                                    } | null;
+                                };
+                                pairs: {
+                                    baLoss: number;
+                                    cuLoss: number;
+                                    cuNeedsLog10Po2Atm: number | null;
+                                }[];
+                            } | null;
+                            reLoss: {
+                                value: number;
+                                standardUncertainty: number;
+                                unit: string;
+                            } | null;
+                            ratios: {
+                                baPerRe: {
+                                    before: number;
+                                    after1939: {
+                                        value: number;
+                                        standardUncertainty: number;
+                                        unit: string;
+                                    } | null;
+                                    after1968: {
+                                        value: number;
+                                        standardUncertainty: number;
+                                        unit: string;
+                                    } | null;
+                                } | null;
+                                cuPerRe: {
+                                    before: number;
+                                    after1939: {
+                                        value: number;
+                                        standardUncertainty: number;
+                                        unit: string;
+                                    } | null;
+                                    after1968: {
+                                        value: number;
+                                        standardUncertainty: number;
+                                        unit: string;
+                                    } | null;
+                                } | null;
+                            };
+                            flags: {
+                                code: string;
+                                message: string;
+                            }[];
+                        };
+                    };
+                };
+                /** @description Default Response */
+                202: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": {
+                            /** Format: uuid */
+                            id: string;
+                            computation: string;
+                            /** @enum {string} */
+                            state: "running" | "done" | "failed" | "cancelled";
+                            done: number;
+                            total: number;
+                            response?: unknown;
+                            problem?: {
+                                code: string;
+                                sentence: string;
+                                remedy: string;
+                                current?: unknown;
+                            };
+                        };
+                    };
+                };
+            };
+        };
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/computations/growth.limit": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Fastest growth that diffusion in the liquid and supply from the gas allow, and which of them limits. */
+        post: {
+            parameters: {
+                query?: never;
+                header?: never;
+                path?: never;
+                cookie?: never;
+            };
+            requestBody: {
+                content: {
+                    "application/json": {
+                        temperatureC: number;
+                        wantedRateNmPerS: number;
+                        crystalMolPerM3?: number | {
+                            value: number;
+                            standardUncertainty: number | null;
+                        };
+                        liquid?: {
+                            diffusivityM2PerS?: number | {
+                                value: number;
+                                standardUncertainty: number | null;
+                            };
+                            bulkMolPerM3: number | {
+                                value: number;
+                                standardUncertainty: number | null;
+                            };
+                            atFaceMolPerM3: number | {
+                                value: number;
+                                standardUncertainty: number | null;
+                            };
+                            /** @description thickness of liquid that the rare earth crosses */
+                            boundaryNm: number | {
+                                value: number;
+                                standardUncertainty: number | null;
+                            };
+                        };
+                        gas?: {
+                            po2Pa: number | {
+                                value: number;
+                                standardUncertainty: number | null;
+                            };
+                            /** @description share of arriving O2 that is built in; 1 if left out: an upper bound */
+                            sticking?: number | {
+                                value: number;
+                                standardUncertainty: number | null;
+                            };
+                            /** @description atoms that a formula of 123 takes from the gas; 1 if left out */
+                            oxygenPerFormula?: number | {
+                                value: number;
+                                standardUncertainty: number | null;
+                            };
+                            carrier?: {
+                                /** @enum {string} */
+                                gas: "Ar" | "N2";
+                                totalPressurePa: number;
+                                boundaryMm: number | {
+                                    value: number;
+                                    standardUncertainty: number | null;
+                                };
+                            };
+                        };
+                    };
+                };
+            };
+            responses: {
+                /** @description Default Response */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": {
+                            limits: {
+                                /** @enum {string} */
+                                name: "liquid" | "arrival" | "gas layer";
+                                rateNmPerS: {
+                                    value: number;
+                                    standardUncertainty: number;
+                                    unit: string;
+                                };
+                                margin: {
+                                    value: number;
+                                    standardUncertainty: number;
+                                    unit: string;
+                                };
+                                odds: number;
+                            }[];
+                            limiting: ("liquid" | "arrival" | "gas layer") | null;
+                            flags: {
+                                code: string;
+                                message: string;
+                            }[];
+                        };
+                    };
+                };
+                /** @description Default Response */
+                202: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": {
+                            /** Format: uuid */
+                            id: string;
+                            computation: string;
+                            /** @enum {string} */
+                            state: "running" | "done" | "failed" | "cancelled";
+                            done: number;
+                            total: number;
+                            response?: unknown;
+                            problem?: {
+                                code: string;
+                                sentence: string;
+                                remedy: string;
+                                current?: unknown;
+                            };
+                        };
+                    };
+                };
+            };
+        };
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/computations/growth.oxygenation": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Oxygen taken up by a film while it is held or cooled, along ab, into a film and along c, and the time it needs. */
+        post: {
+            parameters: {
+                query?: never;
+                header?: never;
+                path?: never;
+                cookie?: never;
+            };
+            requestBody: {
+                content: {
+                    "application/json": {
+                        path: {
+                            start: {
+                                temperatureC: number;
+                                po2Atm: number;
+                            };
+                            segments: {
+                                /** @enum {string} */
+                                kind: "ramp" | "hold" | "gas" | "deposit" | "cool";
+                                toC?: number;
+                                rateKPerMin?: number;
+                                durationS?: number;
+                                toPo2Atm?: number;
+                                thicknessNm?: number;
+                            }[];
+                        } | {
+                            timeS: number[] | {
+                                blob: string;
+                                column: number;
+                            };
+                            temperatureC: number[] | {
+                                blob: string;
+                                column: number;
+                            };
+                            log10Po2Atm: number[] | {
+                                blob: string;
+                                column: number;
+                            };
+                        };
+                        thicknessNm: number | {
+                            value: number;
+                            standardUncertainty: number | null;
+                        };
+                        lateralNm?: number | {
+                            value: number;
+                            standardUncertainty: number | null;
+                        };
+                        startOxygenAboveSix?: number;
+                        /** @description of the way to equilibrium; 0.95 if left out */
+                        share?: number;
+                        /** @description for the times of a hold; 450 if left out */
+                        holdC?: number;
+                        temperatureUK?: number;
+                    };
+                };
+            };
+            responses: {
+                /** @description Default Response */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": {
+                            timeS: number[];
+                            surfaceOxygenAboveSix: number[];
+                            ways: {
+                                /** @enum {string} */
+                                way: "ab" | "film" | "c";
+                                distanceNm: number;
+                                endOxygen: {
+                                    value: number;
+                                    standardUncertainty: number;
+                                    unit: string;
+                                } | null;
+                                endShare: {
+                                    value: number;
+                                    standardUncertainty: number;
+                                    unit: string;
+                                } | null;
+                                reachedS: number | null;
+                                oxygenAboveSix: number[];
+                                holdDiffusivityM2PerS: {
+                                    value: number;
+                                    standardUncertainty: number;
+                                    unit: string;
+                                } | null;
+                                holdTime: {
+                                    value: number;
+                                    standardUncertainty: number;
+                                    unit: string;
+                                } | null;
+                            }[];
+                            flags: {
+                                code: string;
+                                message: string;
+                            }[];
+                        };
+                    };
+                };
+                /** @description Default Response */
+                202: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": {
+                            /** Format: uuid */
+                            id: string;
+                            computation: string;
+                            /** @enum {string} */
+                            state: "running" | "done" | "failed" | "cancelled";
+                            done: number;
+                            total: number;
+                            response?: unknown;
+                            problem?: {
+                                code: string;
+                                sentence: string;
+                                remedy: string;
+                                current?: unknown;
+                            };
+                        };
+                    };
+                };
+            };
+        };
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/computations/growth.path": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** A heat and gas path in samples, the likely path at the film, times above a level, and a log beside it. */
+        post: {
+            parameters: {
+                query?: never;
+                header?: never;
+                path?: never;
+                cookie?: never;
+            };
+            requestBody: {
+                content: {
+                    "application/json": {
+                        start: {
+                            temperatureC: number;
+                            po2Atm: number;
+                        };
+                        segments: {
+                            /** @enum {string} */
+                            kind: "ramp" | "hold" | "gas" | "deposit" | "cool";
+                            toC?: number;
+                            rateKPerMin?: number;
+                            durationS?: number;
+                            toPo2Atm?: number;
+                            thicknessNm?: number;
+                        }[];
+                        chamber?: {
+                            gas?: {
+                                volumeL: number | {
+                                    value: number;
+                                    standardUncertainty: number | null;
+                                };
+                                oxygenFlowSccm: number | {
+                                    value: number;
+                                    standardUncertainty: number | null;
+                                };
+                                /** @description 0 with the pump shut off; 0 if left out */
+                                pumpingWhileFillingLPerS?: number | {
+                                    value: number;
+                                    standardUncertainty: number | null;
+                                };
+                                /** @description while oxygen is taken away */
+                                pumpingLPerS: number | {
+                                    value: number;
+                                    standardUncertainty: number | null;
+                                };
+                                /** @description temperature of the chamber gas; 25 if left out */
+                                gasC?: number;
+                            };
+                            thermalLagS?: number | {
+                                value: number;
+                                standardUncertainty: number | null;
+                            };
+                        };
+                        series?: {
+                            name: string;
+                            timeS: (number | null)[] | {
+                                blob: string;
+                                column: number;
+                            };
+                            values: (number | null)[] | {
+                                blob: string;
+                                column: number;
+                            };
+                            level: number;
+                        }[];
+                        log?: {
+                            timeS: (number | null)[] | {
+                                blob: string;
+                                column: number;
+                            };
+                            temperatureC?: (number | null)[] | {
+                                blob: string;
+                                column: number;
+                            };
+                            log10Po2Atm?: (number | null)[] | {
+                                blob: string;
+                                column: number;
+                            };
+                            temperatureUK?: number;
+                            log10Po2U?: number;
+                        };
+                    };
+                };
+            };
+            responses: {
+                /** @description Default Response */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": {
+                            timeS: number[];
+                            temperatureC: number[];
+                            log10Po2Atm: number[];
+                            filmTemperatureC: number[];
+                            filmLog10Po2Atm: number[];
+                            segments: {
+                                kind: string;
+                                startS: number;
+                                endS: number;
+                                fromC: number;
+                                toC: number;
+                                fromPo2Atm: number;
+                                toPo2Atm: number;
+                                chamberTime: {
+                                    value: number;
+                                    standardUncertainty: number;
+                                    unit: string;
+                                } | null;
+                                thermalLag: {
+                                    value: number;
+                                    standardUncertainty: number;
+                                    unit: string;
+                                } | null;
+                                depositionRateNmPerS: number | null;
+                            }[];
+                            above: {
+                                name: string;
+                                level: number;
+                                time: {
+                                    value: number;
+                                    standardUncertainty: number;
+                                    unit: string;
+                                };
+                                readonly intervals: {
+                                    fromS: number;
+                                    toS: number;
+                                }[];
+                            }[];
+                            log: {
+                                temperature: {
+                                    largest: {
+                                        value: number;
+                                        standardUncertainty: number;
+                                        unit: string;
+                                    } | null;
+                                    atS: number | null;
+                                    segment: number | null;
+                                    rootMeanSquare: number | null;
+                                    readings: number;
+                                    missing: number;
+                                    longestGapS: number;
+                                    readonly unseenSegments: number[];
+                                } | null;
+                                log10Po2: {
+                                    largest: {
+                                        value: number;
+                                        standardUncertainty: number;
+                                        unit: string;
+                                    } | null;
+                                    atS: number | null;
+                                    segment: number | null;
+                                    rootMeanSquare: number | null;
+                                    readings: number;
+                                    missing: number;
+                                    longestGapS: number;
+                                    readonly unseenSegments: number[];
+                                } | null;
+                            } | null;
+                            flags: {
+                                code: string;
+                                message: string;
+                            }[];
+                        };
+                    };
+                };
+                /** @description Default Response */
+                202: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": {
+                            /** Format: uuid */
+                            id: string;
+                            computation: string;
+                            /** @enum {string} */
+                            state: "running" | "done" | "failed" | "cancelled";
+                            done: number;
+                            total: number;
+                            response?: unknown;
+                            problem?: {
+                                code: string;
+                                sentence: string;
+                                remedy: string;
+                                current?: unknown;
+                            };
+                        };
+                    };
+                };
+            };
+        };
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/computations/learning.next": {
         parameters: {
             query?: never;
@@ -1511,7 +2838,7 @@ export interface paths {
         };
         get?: never;
         put?: never;
-        /** Masses of precursors for a cation ratio and a mass of fired target, and the ratio they give. */
+        /** Masses of precursors for a ratio, formula or base with additions and a mass or size of target, and the ratio they give. */
         post: {
             parameters: {
                 query?: never;
@@ -1528,9 +2855,31 @@ export interface paths {
                             };
                             /** @description oxygen per REBa2Cu3, 6 to 7; 6.93 if left out */
                             oxygenPer123?: number;
+                        } | {
+                            formula: string;
+                            /** @description oxygen per REBa2Cu3, 6 to 7; 6.93 if left out */
+                            oxygenPer123?: number;
+                        } | {
+                            base: string;
+                            additions: {
+                                formula: string;
+                                molPercent?: number;
+                                volPercent?: number;
+                            }[];
+                            /** @description oxygen per REBa2Cu3, 6 to 7; 6.93 if left out */
+                            oxygenPer123?: number;
                         };
+                        /** @enum {string} */
+                        molPercentMeans?: "per100Matrix" | "ofTotal";
+                        /** @enum {string} */
+                        additionCations?: "onTop" | "outOfMatrix";
                         /** @description mass of the fired target; above 0 and up to 10000 */
-                        totalMassG: number;
+                        totalMassG?: number;
+                        pellet?: {
+                            diameterMm: number;
+                            thicknessMm: number;
+                            relativeDensity: number;
+                        };
                         /** @description oxygen per REBa2Cu3, 6 to 7; 6.93 if left out */
                         oxygenPer123?: number;
                         precursors: {
@@ -1538,8 +2887,15 @@ export interface paths {
                             provides?: string | string[] | {
                                 [key: string]: number;
                             };
-                            /** @description mass fraction of the named formula in the dried powder; above 0 and up to 1 */
-                            purity: number;
+                            /** @description mass fraction of the named formula in the dried powder; above 0 and up to 1; this or assay */
+                            purity?: number;
+                            assay?: {
+                                cation: string;
+                                massFraction: number;
+                                standardUncertainty: number;
+                            };
+                            isMetalsBasis?: boolean;
+                            lot?: string;
                             /** @description mass fraction lost on drying; 0 to below 1 */
                             lossOnDrying: number;
                         }[];
@@ -1560,6 +2916,7 @@ export interface paths {
                                 formula: string;
                                 massMg: number;
                                 exactMassMg: number;
+                                lot?: string;
                             }[];
                             weighedTotalMg: number;
                             calcinedTotalMg: number;
@@ -1569,6 +2926,15 @@ export interface paths {
                             ratioU: {
                                 [key: string]: number;
                             };
+                            wanted: {
+                                [key: string]: number;
+                            };
+                            firedMassG: number;
+                            additions: {
+                                formula: string;
+                                molesPerMatrix: number;
+                                volumeShare: number | null;
+                            }[];
                             radiusMeanAngstrom: number | null;
                             radiusVarianceAngstrom2: number | null;
                             cautions: {
@@ -1576,6 +2942,321 @@ export interface paths {
                                 statement: string;
                                 readonly codes: string[];
                                 source: string;
+                            }[];
+                            flags: {
+                                code: string;
+                                message: string;
+                            }[];
+                        };
+                    };
+                };
+                /** @description Default Response */
+                202: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": {
+                            /** Format: uuid */
+                            id: string;
+                            computation: string;
+                            /** @enum {string} */
+                            state: "running" | "done" | "failed" | "cancelled";
+                            done: number;
+                            total: number;
+                            response?: unknown;
+                            problem?: {
+                                code: string;
+                                sentence: string;
+                                remedy: string;
+                                current?: unknown;
+                            };
+                        };
+                    };
+                };
+            };
+        };
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/computations/target.invert": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Target ratio that gives a wanted film ratio, by transfer factors and losses. */
+        post: {
+            parameters: {
+                query?: never;
+                header?: never;
+                path?: never;
+                cookie?: never;
+            };
+            requestBody: {
+                content: {
+                    "application/json": {
+                        film: {
+                            cations: {
+                                [key: string]: number;
+                            };
+                        };
+                        factors: {
+                            [key: string]: {
+                                value: number;
+                                standardUncertainty: number;
+                            };
+                        };
+                        losses?: {
+                            [key: string]: {
+                                value: number;
+                                standardUncertainty: number;
+                            };
+                        };
+                    };
+                };
+            };
+            responses: {
+                /** @description Default Response */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": {
+                            target: {
+                                cations: {
+                                    [key: string]: number;
+                                };
+                            };
+                            targetU: {
+                                [key: string]: number;
+                            };
+                            filmBack: {
+                                cations: {
+                                    [key: string]: number;
+                                };
+                            };
+                            flags: {
+                                code: string;
+                                message: string;
+                            }[];
+                        };
+                    };
+                };
+                /** @description Default Response */
+                202: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": {
+                            /** Format: uuid */
+                            id: string;
+                            computation: string;
+                            /** @enum {string} */
+                            state: "running" | "done" | "failed" | "cancelled";
+                            done: number;
+                            total: number;
+                            response?: unknown;
+                            problem?: {
+                                code: string;
+                                sentence: string;
+                                remedy: string;
+                                current?: unknown;
+                            };
+                        };
+                    };
+                };
+            };
+        };
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/computations/target.slip": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Ratio of a target after one weighing slipped, and the slip that explains a measured ratio best. */
+        post: {
+            parameters: {
+                query?: never;
+                header?: never;
+                path?: never;
+                cookie?: never;
+            };
+            requestBody: {
+                content: {
+                    "application/json": {
+                        precursors: {
+                            formula: string;
+                            purity: number;
+                            lossOnDrying: number;
+                            massMg: number;
+                        }[];
+                        slipMg?: number;
+                        found?: {
+                            cations: {
+                                [key: string]: number;
+                            };
+                            u: {
+                                [key: string]: number;
+                            };
+                        };
+                    };
+                };
+            };
+            responses: {
+                /** @description Default Response */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": {
+                            planned: {
+                                [key: string]: number;
+                            };
+                            slips: {
+                                formula: string;
+                                errorMg: number;
+                                shares: {
+                                    [key: string]: number;
+                                };
+                            }[];
+                            explanations: {
+                                formula: string;
+                                errorMg: number;
+                                errorU: number | null;
+                                shares: {
+                                    [key: string]: number;
+                                };
+                                chiSquared: number;
+                                degreesOfFreedom: number;
+                                probability: number;
+                            }[];
+                            flags: {
+                                code: string;
+                                message: string;
+                            }[];
+                        };
+                    };
+                };
+                /** @description Default Response */
+                202: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": {
+                            /** Format: uuid */
+                            id: string;
+                            computation: string;
+                            /** @enum {string} */
+                            state: "running" | "done" | "failed" | "cancelled";
+                            done: number;
+                            total: number;
+                            response?: unknown;
+                            problem?: {
+                                code: string;
+                                sentence: string;
+                                remedy: string;
+                                current?: unknown;
+                            };
+                        };
+                    };
+                };
+            };
+        };
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/computations/target.transferFit": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** How each element goes from target to film, fitted from measured pairs, with what the next film may have. */
+        post: {
+            parameters: {
+                query?: never;
+                header?: never;
+                path?: never;
+                cookie?: never;
+            };
+            requestBody: {
+                content: {
+                    "application/json": {
+                        pairs: {
+                            label: string;
+                            target: {
+                                [key: string]: number;
+                            };
+                            film: {
+                                [key: string]: number;
+                            };
+                            filmRelativeU: number | {
+                                [key: string]: number;
+                            };
+                            targetRelativeU?: number | {
+                                [key: string]: number;
+                            };
+                        }[];
+                        reference?: string;
+                    };
+                };
+            };
+            responses: {
+                /** @description Default Response */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": {
+                            reference: string;
+                            factors: {
+                                [key: string]: {
+                                    value: number;
+                                    standardUncertainty: number;
+                                };
+                            };
+                            nextFilm: {
+                                [key: string]: {
+                                    low: number;
+                                    high: number;
+                                };
+                            };
+                            correlations: number[][];
+                            chiSquared: number;
+                            degreesOfFreedom: number;
+                            probability: number | null;
+                            residuals: {
+                                label: string;
+                                inU: {
+                                    [key: string]: number;
+                                };
                             }[];
                             flags: {
                                 code: string;

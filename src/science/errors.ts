@@ -29,6 +29,10 @@ export const SCIENCE_CODES = {
   BATCH_NEGATIVE: 'Leave that precursor out, or add one that brings the cations it cannot give alone.',
   BATCH_AMBIGUOUS: 'Leave precursors out until each mass follows from the cation ratio alone.',
   BATCH_IMPOSSIBLE: 'Add a precursor, so that each cation can be set on its own.',
+  TRANSFER_RANGE: 'Correct that field and ask again.',
+  TRANSFER_ELEMENT: 'Add a pair, or a factor, for that element.',
+  SLIP_RANGE: 'Correct that field and ask again.',
+  ADDITION_RANGE: 'Correct that field and ask again.',
   CHART_SIZE: 'Give a width and a height from 160 to 20000 px.',
   CHART_LENGTHS: 'Give arrays of one length, in the same order.',
   CHART_WINDOW: 'Give limits as cation fractions from 0 to 1, each lower limit below its upper one.',
@@ -52,6 +56,14 @@ export const SCIENCE_CODES = {
   PROPOSAL_REGION: 'Widen the region, or map the odds over it.',
   FLUENCE_INPUT: 'Give the energy of one pulse at the target and the area of its spot, both above 0.',
   OXYGEN_SHARE: 'Give the share of O2 in the gas as a number from 0 to 1: air is 0.21.',
+  GROWTH_RANGE: 'Correct that field and ask again.',
+  GROWTH_LENGTHS: 'Give arrays of one length, in the same order.',
+  GROWTH_TOO_FEW: 'Give more measured rows.',
+  UNCERTAINTY_TOO_LARGE:
+    'State a standard uncertainty of at most ten times the value, or say what is known better.',
+  GROWTH_UNKNOWN: 'Take one of the names listed.',
+  PATH_RANGE: 'Correct that field of the path and ask again.',
+  PATH_ORDER: 'Give times that never fall, in seconds from the start of the path.',
 } as const satisfies Record<string, string>;
 
 export type ScienceCode = keyof typeof SCIENCE_CODES;

@@ -2,17 +2,21 @@
 import { z } from 'zod';
 import { DomainError } from '../../science/errors.ts';
 import { rareEarthRadius } from '../../science/matter/cation-ratios.ts';
+import { ADDITION_PHASES_TABLE } from '../../science/tables/addition-phases.ts';
 import { ATOMIC_WEIGHTS_TABLE } from '../../science/tables/atomic-weights.ts';
 import { CATION_VALENCES_TABLE } from '../../science/tables/cation-valences.ts';
 import { CAUTIONS_TABLE } from '../../science/tables/cautions.ts';
 import { IONIC_RADII_TABLE } from '../../science/tables/ionic-radii.ts';
 import { PRECURSORS_TABLE } from '../../science/tables/precursors.ts';
+import { type ResolvedAddition, withAdditions } from '../../science/target/additions.ts';
 import { planBatch, type WeighedPrecursor } from '../../science/target/batch.ts';
 import { cautionsFor } from '../../science/target/cautions.ts';
 import { batchDoubts } from '../../science/target/doubts.ts';
 import { DEFAULT_OXYGEN_PER_123 } from '../../science/target/fired-mass.ts';
+import { density123GPerCm3, pelletMassG } from '../../science/target/pellet.ts';
 import { shortComputation } from '../computation.ts';
 import { cationsSchema, type Flag, flagsSchema } from '../schema.ts';
+import { amountsSchema } from './transfer-schema.ts';
 
 // Ranges are checked by the science, whose refusal names the field, the value found and the range.
 const symbolSchema = z.string().max(3);
@@ -22,19 +26,54 @@ const precursorSchema = z.strictObject({
   provides: z
     .union([symbolSchema, z.array(symbolSchema).max(8), z.record(symbolSchema, z.number())])
     .optional(),
-  purity: z.number().describe('mass fraction of the named formula in the dried powder; above 0 and up to 1'),
+  purity: z
+    .number()
+    .describe('mass fraction of the named formula in the dried powder; above 0 and up to 1; this or assay')
+    .optional(),
+  /** of one metal, whatever compounds hold it: mass fraction in the dried powder */
+  assay: z
+    .strictObject({ cation: symbolSchema, massFraction: z.number(), standardUncertainty: z.number() })
+    .optional(),
+  /** is the purity on a metals basis? */
+  isMetalsBasis: z.boolean().optional(),
+  lot: z.string().max(200).optional(),
   lossOnDrying: z.number().describe('mass fraction lost on drying; 0 to below 1'),
 });
-const amountsSchema = z.record(z.string(), z.number());
+const formulaSchema = z.string().min(1).max(400);
 const oxygenSchema = z.number().describe('oxygen per REBa2Cu3, 6 to 7; 6.93 if left out').optional();
 
 export const targetBatch = shortComputation({
   name: 'target.batch',
-  version: 1,
-  summary: 'Masses of precursors for a cation ratio and a mass of fired target, and the ratio they give.',
+  version: 2,
+  summary:
+    'Masses of precursors for a ratio, formula or base with additions and a mass or size of target, and the ratio they give.',
   request: z.strictObject({
-    composition: z.strictObject({ cations: cationsSchema, oxygenPer123: oxygenSchema }),
-    totalMassG: z.number().describe('mass of the fired target; above 0 and up to 10000'),
+    composition: z.union([
+      z.strictObject({ cations: cationsSchema, oxygenPer123: oxygenSchema }),
+      z.strictObject({ formula: formulaSchema, oxygenPer123: oxygenSchema }),
+      z.strictObject({
+        base: formulaSchema,
+        additions: z
+          .array(
+            z.strictObject({
+              formula: formulaSchema,
+              molPercent: z.number().optional(),
+              volPercent: z.number().optional(),
+            }),
+          )
+          .max(10),
+        oxygenPer123: oxygenSchema,
+      }),
+    ]),
+    /** x mol%: moles per 100 moles of 123 (the default), or mole fraction of all formulas */
+    molPercentMeans: z.enum(['per100Matrix', 'ofTotal']).optional(),
+    /** additions on top of the matrix (the default), or their cations out of it */
+    additionCations: z.enum(['onTop', 'outOfMatrix']).optional(),
+    totalMassG: z.number().describe('mass of the fired target; above 0 and up to 10000').optional(),
+    /** in place of totalMassG; taken as dense as 123 */
+    pellet: z
+      .strictObject({ diameterMm: z.number(), thicknessMm: z.number(), relativeDensity: z.number() })
+      .optional(),
     /** the same as composition.oxygenPer123, for a door that keeps the anneal apart from the ratio */
     oxygenPer123: oxygenSchema,
     precursors: z.array(precursorSchema).min(1).max(20),
@@ -43,7 +82,12 @@ export const targetBatch = shortComputation({
   response: z.strictObject({
     masses: z
       .array(
-        z.strictObject({ formula: z.string(), massMg: z.number().min(0), exactMassMg: z.number().min(0) }),
+        z.strictObject({
+          formula: z.string(),
+          massMg: z.number().min(0),
+          exactMassMg: z.number().min(0),
+          lot: z.string().optional(),
+        }),
       )
       .max(20),
     weighedTotalMg: z.number(),
@@ -52,6 +96,16 @@ export const targetBatch = shortComputation({
     targetRatio: amountsSchema,
     /** standard uncertainties of targetRatio */
     ratioU: amountsSchema,
+    /** cations asked for, and mass of the fired target, as the request came to */
+    wanted: amountsSchema,
+    firedMassG: z.number(),
+    additions: z.array(
+      z.strictObject({
+        formula: z.string(),
+        molesPerMatrix: z.number(),
+        volumeShare: z.number().nullable(),
+      }),
+    ),
     radiusMeanAngstrom: z.number().nullable(),
     radiusVarianceAngstrom2: z.number().min(0).nullable(),
     cautions: z
@@ -67,7 +121,14 @@ export const targetBatch = shortComputation({
     flags: flagsSchema,
   }),
   uses: [],
-  tables: [ATOMIC_WEIGHTS_TABLE, CATION_VALENCES_TABLE, CAUTIONS_TABLE, IONIC_RADII_TABLE, PRECURSORS_TABLE],
+  tables: [
+    ADDITION_PHASES_TABLE,
+    ATOMIC_WEIGHTS_TABLE,
+    CATION_VALENCES_TABLE,
+    CAUTIONS_TABLE,
+    IONIC_RADII_TABLE,
+    PRECURSORS_TABLE,
+  ],
   cost: 'instant',
   example: {
     composition: { cations: { Y: 1, Ba: 2, Cu: 3 } },
@@ -80,25 +141,38 @@ export const targetBatch = shortComputation({
     balanceStepMg: 0.1,
   },
   run(request) {
-    const { composition, precursors, totalMassG, balanceStepMg } = request;
-    const batch = planBatch({
-      cations: composition.cations,
-      totalMassG,
-      oxygenPer123: chosenOxygen(composition.oxygenPer123, request.oxygenPer123),
-      precursors,
-      balanceStepMg,
-    });
+    const { composition, precursors, balanceStepMg, pellet } = request;
+    const oxygenPer123 = chosenOxygen(composition.oxygenPer123, request.oxygenPer123);
+    const { cations, additions } = wantedOf(request);
+    if ((request.totalMassG === undefined) === (pellet === undefined))
+      throw new DomainError(
+        'BATCH_RANGE',
+        `${pellet === undefined ? 'Neither' : 'Both'} totalMassG and pellet are given; allowed is one of them.`,
+      );
+    const totalMassG = request.totalMassG ?? pelletMassG(pellet!, cations, oxygenPer123);
+    const batch = planBatch({ cations, totalMassG, oxygenPer123, precursors, balanceStepMg });
     const radius = rareEarthRadius(batch.targetRatio);
     const flags: Flag[] = [...batchDoubts(batch.weighed, balanceStepMg)];
     batch.weighed.forEach((precursor, p) => {
       flags.push(...providesFlags(precursor, precursors[p]!.provides, p));
     });
+    if (pellet)
+      flags.push({
+        code: 'PELLET_AS_123',
+        message: `The pellet's mass is that of 123 without pores, ${density123GPerCm3(cations, oxygenPer123).toPrecision(4)} g/cm3, times the relative density; other phases in it are taken as equally dense.`,
+      });
     if (!radius)
       flags.push({ code: 'NO_RARE_EARTH', message: 'There is no rare earth, so there is no radius of one.' });
     return {
-      masses: batch.weighed.map(({ formula, massMg, exactMassMg }) => ({ formula, massMg, exactMassMg })),
+      masses: batch.weighed.map(({ formula, massMg, exactMassMg }, i) => {
+        const { lot } = precursors[i]!;
+        return { formula, massMg, exactMassMg, ...(lot === undefined ? {} : { lot }) };
+      }),
       weighedTotalMg: batch.weighedTotalMg,
       calcinedTotalMg: batch.calcinedTotalMg,
+      wanted: cations,
+      firedMassG: totalMassG,
+      additions: additions.map((addition) => ({ ...addition })),
       targetRatio: batch.targetRatio,
       ratioU: batch.ratioU,
       radiusMeanAngstrom: radius?.meanAngstrom ?? null,
@@ -108,6 +182,24 @@ export const targetBatch = shortComputation({
     };
   },
 });
+
+type BatchRequest = z.infer<typeof targetBatch.request>;
+
+/** Cations that the request asks for, however it says it. */
+function wantedOf({ composition, molPercentMeans, additionCations }: BatchRequest): {
+  cations: Record<string, number>;
+  additions: readonly ResolvedAddition[];
+} {
+  if ('cations' in composition) return { cations: composition.cations, additions: [] };
+  const base = 'formula' in composition ? composition.formula : composition.base;
+  const { cations, additions } = withAdditions(
+    base,
+    'formula' in composition ? [] : composition.additions,
+    molPercentMeans ?? 'per100Matrix',
+    additionCations ?? 'onTop',
+  );
+  return { cations, additions };
+}
 
 function chosenOxygen(ofComposition: number | undefined, ofRequest: number | undefined): number {
   if (ofComposition !== undefined && ofRequest !== undefined && ofComposition !== ofRequest) {

@@ -1,11 +1,6 @@
 // Fluence on the target and condition at the film's surface, derived from what a grower reads. SI; K and degC as named.
 import { DomainError } from '../errors.ts';
-
-/** A number as a person states it; null uncertainty: none was stated. */
-interface StatedNumber {
-  readonly value: number;
-  readonly standardUncertainty: number | null;
-}
+import type { StatedNumber } from '../numerics/propagate.ts';
 
 /**
  * Fluence on the target F = E / A, with u(F) / F = sqrt((u(E) / E)^2 + (u(A) / A)^2).

@@ -10,12 +10,23 @@ import { firedMassG } from './fired-mass.ts';
 /** Moles that count as none, as a share of the largest amount in the batch: rounding of the solver. */
 const NEGLIGIBLE = 1e-9;
 
-interface Precursor {
+export interface Precursor {
   readonly formula: string;
-  /** mass fraction of the named formula in the dried powder, above 0 and up to 1 */
-  readonly purity: number;
+  /** mass fraction of the named formula in the dried powder, above 0 and up to 1; this or assay */
+  readonly purity?: number | undefined;
+  /** mass fraction of one metal in the dried powder, whatever compounds hold it */
+  readonly assay?: CationAssay | undefined;
+  /** the purity counts foreign metals only, and says nothing of water or carbonate */
+  readonly isMetalsBasis?: boolean | undefined;
   /** mass fraction that the powder as weighed loses on drying, 0 to below 1 */
   readonly lossOnDrying: number;
+}
+
+/** What an analysis says of the metal in a powder. */
+export interface CationAssay {
+  readonly cation: string;
+  readonly massFraction: number;
+  readonly standardUncertainty: number;
 }
 
 export interface BatchRequest {
@@ -54,7 +65,8 @@ export interface Batch {
 
 /**
  * Masses to weigh: solves nu^T n = c for the moles n of precursors, nu their cations per formula, c the cations of a
- * target of the mass asked for; then m = n M / (purity (1 - lossOnDrying)), rounded to the balance's step.
+ * target of the mass asked for; then m = n M / (purity (1 - lossOnDrying)), with an assay of
+ * the metal in place of the purity (formulaShare), rounded to the balance's step.
  *
  * Assumes that what a powder holds beside the named formula brings no cation, and that nothing is lost on firing but
  * what makes the fired oxide.
@@ -98,7 +110,44 @@ export function planBatch(request: BatchRequest): Batch {
   };
 }
 
-const usableShare = (precursor: Precursor): number => precursor.purity * (1 - precursor.lossOnDrying);
+/**
+ * Cations that weighed masses bring, as shares of all of them.
+ *
+ * @param massesMg one a precursor
+ * @throws DomainError BATCH_RANGE, FORMULA_BAD, ELEMENT_UNKNOWN
+ */
+export function ratioOfMasses(
+  precursors: readonly Precursor[],
+  massesMg: readonly number[],
+): Record<string, number> {
+  const read = precursors.map(readPrecursor);
+  const moles = read.map((p, i) => ((massesMg[i]! / 1000) * usableShare(p)) / p.molarMassGPerMol);
+  const brought = broughtCations({}, read, moles);
+  const total = sumOf(brought);
+  if (!(total > 0)) throw outside('masses', 'all 0', 'at least one mass above 0');
+  return Object.fromEntries(Object.entries(brought).map(([symbol, amount]) => [symbol, amount / total]));
+}
+
+/**
+ * Mass of the named formula that a mass of dried powder stands for: its purity; by an assay a of the metal E the mass that would hold
+ * as much of it, a M/(nu_E A_E), which is above 1 where the powder holds more metal than the pure compound (BaO in BaO2).
+ */
+function formulaShare({ purity, assay, cations, molarMassGPerMol }: ReadPrecursor): number {
+  if (assay === undefined) return purity!;
+  return (
+    (assay.massFraction * molarMassGPerMol) / (cations[assay.cation]! * atomicWeight(assay.cation).value)
+  );
+}
+
+const usableShare = (precursor: ReadPrecursor): number =>
+  formulaShare(precursor) * (1 - precursor.lossOnDrying);
+
+/** Standard uncertainty of that share over the share: of the assay, or rectangular up to 1 for a purity. */
+function relativeShareU({ purity, assay }: Precursor): number {
+  return assay === undefined
+    ? (1 - purity!) / Math.sqrt(3) / purity!
+    : assay.standardUncertainty / assay.massFraction;
+}
 
 /** A multiple of a decimal step without the last bits that binary arithmetic adds: 0.1 x 3 is 0.3. */
 const tidy = (value: number): number => Number(value.toPrecision(12));
@@ -147,8 +196,26 @@ function checkRanges(request: BatchRequest): void {
   if (!(oxygenPer123 >= 6 && oxygenPer123 <= 7)) throw outside('oxygenPer123', oxygenPer123, '6 to 7');
   if (!(balanceStepMg > 0 && balanceStepMg <= 10_000))
     throw outside('balanceStepMg', balanceStepMg, 'above 0 and up to 10000');
-  precursors.forEach(({ purity, lossOnDrying }, p) => {
-    if (!(purity > 0 && purity <= 1)) throw outside(`precursors[${p}].purity`, purity, 'above 0 and up to 1');
+  precursors.forEach(({ purity, assay, lossOnDrying }, p) => {
+    if ((purity === undefined) === (assay === undefined))
+      throw outside(
+        `precursors[${p}]`,
+        `with ${purity === undefined ? 'neither' : 'both'} purity and assay`,
+        'one of them',
+      );
+    if (purity !== undefined && !(purity > 0 && purity <= 1))
+      throw outside(`precursors[${p}].purity`, purity, 'above 0 and up to 1');
+    if (assay !== undefined) {
+      const { massFraction, standardUncertainty } = assay;
+      if (!(massFraction > 0 && massFraction < 1))
+        throw outside(`precursors[${p}].assay.massFraction`, massFraction, 'above 0 and below 1');
+      if (!(standardUncertainty >= 0 && standardUncertainty < massFraction))
+        throw outside(
+          `precursors[${p}].assay.standardUncertainty`,
+          standardUncertainty,
+          '0 to below massFraction',
+        );
+    }
     if (!(lossOnDrying >= 0 && lossOnDrying < 1))
       throw outside(`precursors[${p}].lossOnDrying`, lossOnDrying, '0 to below 1');
   });
@@ -167,6 +234,13 @@ function readPrecursor(precursor: Precursor, p: number): ReadPrecursor {
   if (Object.keys(cations).length === 0) {
     throw outside(`precursors[${p}].formula`, `'${precursor.formula}'`, 'a formula that holds a cation');
   }
+  const { assay } = precursor;
+  if (assay !== undefined && !(assay.cation in cations))
+    throw outside(
+      `precursors[${p}].assay.cation`,
+      `'${assay.cation}'`,
+      `a cation of ${precursor.formula}: ${Object.keys(cations).join(', ')}`,
+    );
   return { ...precursor, elements, cations, molarMassGPerMol: molarMass(elements).gramPerMol };
 }
 
@@ -223,7 +297,7 @@ const printAmounts = (amounts: Amounts): string =>
  * of precursor p by dn_p changes a_E by da_E = sum_p nu_pE dn_p, and r_E by (S/A)(da_E - a_E dA/A), A = sum a.
  * Sources are independent and add in quadrature:
  * - balance, each weighing: half a step either way, rectangular, u = step/sqrt(12) [common practice: GUM type B];
- * - purity p of each lot: rectangular with half-width 1 - p, u = (1 - p)/sqrt(3) [common practice: GUM type B];
+ * - purity p of each lot: rectangular with half-width 1 - p, u = (1 - p)/sqrt(3) [common practice: GUM type B]; or of its assay;
  * - each element's atomic weight, through every molar mass that holds it (fully correlated).
  */
 function ratioUncertainties(
@@ -250,7 +324,7 @@ function ratioUncertainties(
     const isWeighed = precursor.exactMassMg > 0;
     const molesPerMg = usableShare(precursor) / precursor.molarMassGPerMol / 1000;
     addSource(only(i, isWeighed ? (molesPerMg * balanceStepMg) / Math.sqrt(12) : 0));
-    addSource(only(i, (moles[i]! * (1 - precursor.purity)) / Math.sqrt(3) / precursor.purity));
+    addSource(only(i, moles[i]! * relativeShareU(precursor)));
   });
   for (const element of new Set(weighed.flatMap((p) => Object.keys(p.elements)))) {
     const { standardUncertainty } = atomicWeight(element);

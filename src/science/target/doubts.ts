@@ -29,7 +29,7 @@ export function batchDoubts(weighed: readonly WeighedPrecursor[], balanceStepMg:
 const percent = (share: number): string => `${(100 * share).toPrecision(3)} %`;
 
 function powderDoubts(precursor: WeighedPrecursor): Doubt[] {
-  const { formula, purity, lossOnDrying } = precursor;
+  const { formula, purity, lossOnDrying, isMetalsBasis } = precursor;
   const doubts: Doubt[] = [];
   const ownLoss = volatileFraction(precursor.elements);
   if (ownLoss > 0 && Math.abs(lossOnDrying - ownLoss) <= REACTION_LOSS_MARGIN * ownLoss) {
@@ -38,12 +38,18 @@ function powderDoubts(precursor: WeighedPrecursor): Doubt[] {
       message: `${formula}: lossOnDrying ${percent(lossOnDrying)} is what the formula itself gives off on firing (${percent(ownLoss)}). Is it moisture? If it was measured by firing to the oxide, enter only what leaves below decomposition; the mass given here counts it twice.`,
     });
   }
+  if (isMetalsBasis) {
+    doubts.push({
+      code: 'PURITY_METALS_BASIS',
+      message: `${formula}: a purity on a metals basis counts foreign metals only and is no mass fraction of the compound: water, carbonate and other compounds of the same metal are not in it. Give an assay of the metal instead, or fire a witness portion.`,
+    });
+  }
   if (purity === 1) {
     doubts.push({
       code: 'PURITY_EXACT',
       message: `${formula}: purity 1 is taken as exact and adds nothing to ratioU. A certificate gives a figure; is it on a metals basis?`,
     });
-  } else if (purity < LOW_PURITY) {
+  } else if (purity !== undefined && purity < LOW_PURITY) {
     doubts.push({
       code: 'PURITY_LOW',
       message: `${formula}: purity ${percent(purity)}; the other ${percent(1 - purity)} is taken to bring no cation. If it is an oxide, carbonate or hydroxide of the same metal, weigh by the metal's content instead.`,

@@ -48,7 +48,7 @@ describe('planBatch', () => {
   it('lets a pre-reacted powder bring two cations', () => {
     const batch = planBatch(request({ precursors: [powder('Y2O3'), powder('BaCuO2'), powder('CuO')] }));
     expect(batch.targetRatio.Ba).toBeCloseTo(2, 4);
-    const moles = batch.weighed.map((p) => (p.massMg * p.purity) / p.molarMassGPerMol);
+    const moles = batch.weighed.map((p) => (p.massMg * p.purity!) / p.molarMassGPerMol);
     expect(moles[2]! / moles[1]!).toBeCloseTo(0.5, 4); // two of three Cu come with the Ba
   });
 
@@ -84,7 +84,7 @@ describe('planBatch', () => {
       const amounts: Record<string, number> = {};
       for (const p of plan.weighed) {
         const massMg = p.massMg + stepMg * (random.uniform() - 0.5);
-        const purity = p.purity + (1 - p.purity) * (2 * random.uniform() - 1);
+        const purity = p.purity! + (1 - p.purity!) * (2 * random.uniform() - 1);
         for (const [symbol, count] of Object.entries(p.cations))
           amounts[symbol] = (count * massMg * purity) / p.molarMassGPerMol;
       }
