@@ -15,8 +15,10 @@ import { type RareEarth, SOLID_RECORDS, type SolidId } from '../../science/equil
 import { DIFFRACTION_CELLS_TABLE } from '../../science/tables/diffraction-cells.ts';
 import { INERT_PHASES_TABLE } from '../../science/tables/inert-phases.ts';
 import { IONIC_RADII_TABLE } from '../../science/tables/ionic-radii.ts';
+import { MELT_CALIBRATION_TABLE } from '../../science/tables/melt-calibration.ts';
 import { MELT_FITS_TABLE } from '../../science/tables/melt-fits.ts';
 import { MELT_MEMBERS_TABLE } from '../../science/tables/melt-members.ts';
+import { MELT_PRIORS_TABLE } from '../../science/tables/melt-priors.ts';
 import { PERITECTICS_RE_TABLE } from '../../science/tables/peritectics-re.ts';
 import { SUBSTRATE_SINKS_TABLE } from '../../science/tables/substrate-sinks.ts';
 import { THERMO_LINES_TABLE } from '../../science/tables/thermo-lines.ts';
@@ -99,6 +101,8 @@ export const EQUILIBRIUM_TABLES = [
   THERMO_LINES_TABLE,
   THERMO_MELT_TABLE,
   MELT_MEMBERS_TABLE,
+  MELT_CALIBRATION_TABLE,
+  MELT_PRIORS_TABLE,
   MELT_FITS_TABLE,
   PERITECTICS_RE_TABLE,
   IONIC_RADII_TABLE,

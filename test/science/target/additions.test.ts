@@ -83,7 +83,12 @@ describe('a powder with an assay of its metal', () => {
     { formula: 'BaO2', lossOnDrying: 0, ...assayed },
     { formula: 'CuO', purity: 1, lossOnDrying: 0 },
   ];
-  const request = { cations: { Y: 1, Ba: 2, Cu: 3 }, totalMassG: 20, oxygenPer123: 6.93, balanceStepMg: 1e-6 };
+  const request = {
+    cations: { Y: 1, Ba: 2, Cu: 3 },
+    totalMassG: 20,
+    oxygenPer123: 6.93,
+    balanceStepMg: 1e-6,
+  };
 
   it('that of the pure compound weighs as the pure compound', () => {
     const inFormula = 137.327 / (137.327 + 2 * 15.999);
@@ -106,10 +111,12 @@ describe('a powder with an assay of its metal', () => {
 
   it('is refused beside a purity, and for a metal that the powder lacks', () => {
     const assay = { cation: 'Ba', massFraction: 0.8, standardUncertainty: 0.004 };
-    expect(() => planBatch({ ...request, precursors: powders({ assay, purity: 0.9 }) })).toThrow(/both purity and assay/);
-    expect(() => planBatch({ ...request, precursors: powders({}) })).toThrow(/neither purity and assay/);
-    expect(() => planBatch({ ...request, precursors: powders({ assay: { ...assay, cation: 'Sr' } }) })).toThrow(
-      /assay\.cation is 'Sr'/,
+    expect(() => planBatch({ ...request, precursors: powders({ assay, purity: 0.9 }) })).toThrow(
+      /both purity and assay/,
     );
+    expect(() => planBatch({ ...request, precursors: powders({}) })).toThrow(/neither purity and assay/);
+    expect(() =>
+      planBatch({ ...request, precursors: powders({ assay: { ...assay, cation: 'Sr' } }) }),
+    ).toThrow(/assay\.cation is 'Sr'/);
   });
 });

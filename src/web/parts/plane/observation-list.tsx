@@ -1,5 +1,6 @@
 import { Table, Text } from '@mantine/core';
 import { pressureText } from '../../../charts/trade-text.ts';
+import { PUBLISHED_EQUILIBRIA_TABLE } from '../../../science/tables/published-equilibria.ts';
 import { publishedObservations } from '../../plane/published.ts';
 import { Disclosure } from '../disclosure.tsx';
 
@@ -15,7 +16,8 @@ export function ObservationList() {
     <Disclosure title={`Sources of the ${OBSERVATIONS.length} published lines and points`}>
       <Text size="xs" c="dimmed" pb={4}>
         Lines of films cross metastable ground and are not bulk equilibrium. Measured with the rare earth in
-        the name of the phase, whichever is shown.
+        the name of the phase, whichever is shown. Table {PUBLISHED_EQUILIBRIA_TABLE.table}, SHA-256{' '}
+        {PUBLISHED_EQUILIBRIA_TABLE.digest.slice(0, 12)}.
       </Text>
       <Table.ScrollContainer minWidth={720}>
         <Table aria-label="Published lines and points" verticalSpacing={3} horizontalSpacing="xs" fz="xs">
