@@ -59,39 +59,63 @@ export function scanDiagrams(
     liquidShare: new Float64Array(n * nMembers),
     usefulShare: new Float64Array(n),
   };
-  const facets = new Int32Array(n);
-  const weights = new Float64Array(3 * n);
-  for (let m = 0; m < nMembers; m++) {
-    diagrams[m]!.hull.locateAll(re, ba, cu, facets, weights);
-    scanMember(scan, known, diagrams[m]!, superconductor, m, nMembers, facets, weights);
+  const facets = new Int32Array(BLOCK);
+  const weights = new Float64Array(3 * BLOCK);
+  const bits = diagrams.map(({ names }) => known.bitsOf(names));
+  for (let from = 0; from < n; from += BLOCK) {
+    const count = Math.min(BLOCK, n - from);
+    const [a, b, c] = [re, ba, cu].map((shares) =>
+      Float64Array.from({ length: count }, (_, i) => shares[from + i]!),
+    );
+    for (let m = 0; m < nMembers; m++) {
+      diagrams[m]!.hull.locateAll(a!, b!, c!, facets, weights);
+      scanMember(
+        scan,
+        known,
+        diagrams[m]!,
+        bits[m]!,
+        superconductor,
+        m,
+        nMembers,
+        from,
+        count,
+        facets,
+        weights,
+      );
+    }
   }
   for (let i = 0; i < n; i++) scan.usefulShare[i]! *= mostOf123(re[i]!, ba[i]!, cu[i]!);
   return scan;
 }
+
+/** Compositions taken at a time: their answers for all members stay in the processor's cache. */
+const BLOCK = 512;
 
 /** Largest share of the cations that RE, Ba and Cu can put into 123, RE : Ba : Cu = 1 : 2 : 3. */
 function mostOf123(re: number, ba: number, cu: number): number {
   return Math.min(6 * re, 3 * ba, 2 * cu);
 }
 
-/** Fills in one member where its compositions lie in known facets with known weights. */
+/** Fills in one member over a block of compositions that lie in known facets with known weights. */
 function scanMember(
   { fieldIndex, liquidShare, usefulShare }: FieldScan,
   known: FieldList,
   diagram: Diagram,
+  bits: Int32Array,
   superconductor: string,
   member: number,
   nMembers: number,
+  from: number,
+  count: number,
   facets: Int32Array,
   weights: Float64Array,
 ): void {
   const { corners } = diagram.hull;
-  const bits = known.bitsOf(diagram.names);
   const liquidBit = known.bitOf(LIQUID);
   const superconductorBit = known.bitOf(superconductor);
   let phases = 0;
   let field = -1;
-  for (let i = 0, slot = member; i < facets.length; i++, slot += nMembers) {
+  for (let i = 0, slot = from * nMembers + member; i < count; i++, slot += nMembers) {
     const at = 3 * i;
     const corner = 3 * facets[i]!;
     let there = 0;
@@ -109,7 +133,7 @@ function scanMember(
       phases = there;
       field = known.indexOf(there);
     }
-    if (liquid > 0 && has123) usefulShare[i]! += 1 / nMembers;
+    if (liquid > 0 && has123) usefulShare[from + i]! += 1 / nMembers;
     fieldIndex[slot] = field;
     liquidShare[slot] = liquid;
   }

@@ -1,5 +1,5 @@
 // Where a melt lies lowest above a plane of chemical potentials. J per mole of cations, shares of cations.
-import { D_BA, D_BA_BA, D_RE, D_RE_BA, D_RE_RE, MELT_NUMBERS, type Melt, OMEGA } from './melt.ts';
+import { D_BA, D_BA_BA, D_RE, D_RE_BA, D_RE_RE, MELT_NUMBERS, type Melt, mixingOf, OMEGA } from './melt.ts';
 
 /** RE shares of the search grid: melts hold from traces to a few per cent; the last rows find what a strong RE-Ba or RE-Cu term makes. */
 const GRID_RE = [1e-5, 1e-3, 0.006, 0.03, 0.1, 0.3, 0.5, 0.75] as const;
@@ -12,6 +12,7 @@ const GRID: readonly { readonly i: number; readonly j: number; readonly y: numbe
 export const GRID_SIZE = GRID.length;
 const GRID_Y = Float64Array.from(GRID, ({ y }) => y);
 const GRID_B = Float64Array.from(GRID, ({ b }) => b);
+const GRID_MIXING = Float64Array.from(GRID, ({ y, b }) => mixingOf(y, b));
 
 /** A composition of the melt and its height above the plane asked about. */
 export interface MeltPoint {
@@ -33,13 +34,15 @@ const SMALLEST_SHARE = 1e-14;
 /** Melts with less Cu than this part of their Ba are followed in the logarithm of Cu instead of Ba. */
 const POOR_IN_CU = 0.01;
 
+/** Room for one search at a time. */
+const ABOVE = new Float64Array(N_RE * N_BA);
+const NUMBERS = new Float64Array(MELT_NUMBERS);
+
 /** The search over one melt at one T and pO2; keeps its grid once it was asked for. */
 export class MeltSearch {
   readonly melt: Melt;
   readonly #grid = new Float64Array(GRID_SIZE);
   #isGridded = false;
-  readonly #above = new Float64Array(N_RE * N_BA);
-  readonly #numbers = new Float64Array(MELT_NUMBERS);
 
   constructor(melt: Melt) {
     this.melt = melt;
@@ -48,7 +51,8 @@ export class MeltSearch {
   /** Works the grid out; a caller does so once before gridPoint, gridOmega and gridHeight. */
   fillGrid(): void {
     if (this.#isGridded) return;
-    for (let k = 0; k < GRID_SIZE; k++) this.#grid[k] = this.melt.omega(GRID_Y[k]!, GRID_B[k]!);
+    for (let k = 0; k < GRID_SIZE; k++)
+      this.#grid[k] = this.melt.omegaOf(GRID_Y[k]!, GRID_B[k]!, GRID_MIXING[k]!);
     this.#isGridded = true;
   }
 
@@ -84,7 +88,7 @@ export class MeltSearch {
     withinJPerMol = FOLLOWED_J_PER_MOL,
   ): MeltPoint[] {
     this.fillGrid();
-    const above = this.#above;
+    const above = ABOVE;
     above.fill(Number.POSITIVE_INFINITY);
     for (let k = 0; k < GRID_SIZE; k++) {
       const { i, j } = GRID[k]!;
@@ -107,7 +111,7 @@ export class MeltSearch {
   }
 
   #isValley(i: number, j: number, here: number): boolean {
-    const above = this.#above;
+    const above = ABOVE;
     const k = i * N_BA + j;
     if (i > 0 && above[k - N_BA]! < here) return false;
     if (i < N_RE - 1 && above[k + N_BA]! < here) return false;
@@ -122,9 +126,9 @@ export class MeltSearch {
    *
    * @param settled relative step at which it ends
    */
-  descend(plane: ArrayLike<number>, fromY: number, fromB: number, settled = 1e-11): MeltPoint {
+  descend(plane: ArrayLike<number>, fromY: number, fromB: number, settled = 1e-7): MeltPoint {
     const { melt } = this;
-    const n = this.#numbers;
+    const n = NUMBERS;
     const slopeRe = plane[0]! - plane[2]!;
     const slopeBa = plane[1]! - plane[2]!;
     let y = fromY;

@@ -65,6 +65,17 @@ const BAO_MELTS_K = fusion('fusion-bao-t');
 const RE2O3_FUSION = fusion('fusion-re2o3') / 2;
 const RE2O3_MELTS_K = fusion('fusion-re2o3-t');
 
+/** What the steps may leave of u = ln(f/(1 - f)): the energy is least in u, so that it moves by RT/8 times the square of this. */
+const LEFT_IN_ENERGY = 1e-7;
+/** First derivatives move by this itself. */
+const LEFT = 1e-12;
+
+/** y ln y + b ln b + c ln c, with 0 for an absent cation. */
+export function mixingOf(y: number, b: number): number {
+  const c = 1 - y - b;
+  return (y > 0 ? y * Math.log(y) : 0) + (b > 0 ? b * Math.log(b) : 0) + (c > 0 ? c * Math.log(c) : 0);
+}
+
 /** The melt of one member at one T and pO2, ready to be evaluated at many compositions. */
 export class Melt {
   readonly rt: number;
@@ -127,26 +138,60 @@ export class Melt {
   }
 
   /** Solves the Cu+ share for step a and interaction w; leaves k in #k. */
-  #share(a: number, w: number): number {
+  #share(a: number, w: number, left = LEFT): number {
     const { rt } = this;
     if (this.#h > 0) {
       const e = Math.exp(-Math.abs((this.#h * a) / rt));
       this.#k = -(rt / this.#h) * (Math.log1p(e) + (a < 0 ? (-this.#h * a) / rt : 0));
       return a < 0 ? 1 / (1 + e) : e / (1 + e);
     }
-    if (w <= 2 * rt) return this.#singleShare(a, w); // just where the hump below begins to exist
-    // two valleys: one below and one above the hump between f = (1 -+ sqrt(1 - 2 RT/w))/2
+    if (w <= 2 * rt) return this.#singleShare(a, w, left); // just where the hump below begins to exist
+    // RT u - w tanh(u/2) + a rises to a hump at -edge, falls to edge and rises again: a valley of the energy on either side of it,
+    // if it is above 0 at the hump, or below 0 behind it
     const half = Math.sqrt(1 - (2 * rt) / w) / 2;
-    const low = this.#shareBetween(a, w, 0, 0.5 - half);
+    const edge = Math.log((0.5 + half) / (0.5 - half));
+    const atHump = a + 2 * half * w - rt * edge;
+    const behind = a - 2 * half * w + rt * edge;
+    if (atHump < 0) return this.#shareFrom((w - a) / rt, a, w, left);
+    const low = this.#shareFrom(-(a + w) / rt, a, w, left);
+    if (behind > 0) return low;
     const kLow = this.#k;
-    const high = this.#shareBetween(a, w, 0.5 + half, 1);
+    const high = this.#shareFrom((w - a) / rt, a, w, left);
     if (this.#k <= kLow) return high;
     this.#k = kLow;
     return low;
   }
 
+  /**
+   * Newton steps in u from outside the valleys, where f is taken as 0 or 1: the function bends towards them, so that the steps come
+   * from one side and never pass the root.
+   */
+  #shareFrom(start: number, a: number, w: number, left: number): number {
+    const { rt } = this;
+    let u = start;
+    let f = 1 / (1 + Math.exp(-u));
+    for (let i = 0; i < 60; i++) {
+      const value = a + w * (1 - 2 * f) + rt * u;
+      const slope = rt - 2 * w * f * (1 - f);
+      const change = value / slope;
+      if (!(slope > 0)) break; // at the edge of the valley
+      u -= change;
+      f = 1 / (1 + Math.exp(-u));
+      if (0.1 * Math.abs(w) * change * change < left * slope || Math.abs(change) < 1e-11 * (1 + Math.abs(u)))
+        break;
+    }
+    this.#keep(u, f, a, w);
+    return f;
+  }
+
+  /** Keeps what the copper gains at a share. */
+  #keep(u: number, f: number, a: number, w: number): void {
+    const softplus = Math.max(u, 0) + Math.log1p(Math.exp(-Math.abs(u)));
+    this.#k = f * a + f * (1 - f) * w + this.rt * (f * u - softplus);
+  }
+
   /** The share where it has one value: Newton steps in u = ln(f/(1 - f)), along which RT u - w tanh(u/2) + a rises. */
-  #singleShare(a: number, w: number): number {
+  #singleShare(a: number, w: number, left: number): number {
     const { rt } = this;
     let low = (-a - Math.abs(w)) / rt;
     let high = (-a + Math.abs(w)) / rt;
@@ -163,45 +208,23 @@ export class Melt {
       u = next;
       f = 1 / (1 + Math.exp(-u));
       // a Newton step leaves at most change^2 |w|/10 over the slope, as |d2/du2| is at most |w|/5
-      if (0.1 * Math.abs(w) * change * change < 1e-12 * slope || change < 1e-11 * (1 + Math.abs(u))) break;
+      if (0.1 * Math.abs(w) * change * change < left * slope || change < 1e-11 * (1 + Math.abs(u))) break;
     }
-    const softplus = Math.max(u, 0) + Math.log1p(Math.exp(-Math.abs(u)));
-    this.#k = f * a + f * (1 - f) * w + rt * (f * u - softplus);
-    return f;
-  }
-
-  /** Root of a + w (1 - 2 f) + RT ln(f/(1 - f)), rising between the ends; an end itself where there is none inside. */
-  #shareBetween(a: number, w: number, from: number, to: number): number {
-    const { rt } = this;
-    let low = from;
-    let high = to;
-    let f = 1 / (1 + Math.exp(Math.min(700, (a + w * (1 - 2 * (0.5 * (from + to)))) / rt)));
-    if (!(f > low && f < high)) f = 0.5 * (low + high);
-    for (let i = 0; i < 60; i++) {
-      const slope = rt / (f * (1 - f)) - 2 * w;
-      const value = a + w * (1 - 2 * f) + rt * Math.log(f / (1 - f));
-      if (value > 0) high = f;
-      else low = f;
-      let next = f - value / slope;
-      if (!(next > low && next < high)) next = 0.5 * (low + high);
-      if (next <= 0) next = Number.MIN_VALUE;
-      if (next >= 1) next = 1 - 1.2e-16;
-      const change = Math.abs(next - f);
-      f = next;
-      if (change <= 1e-15 + 1e-13 * Math.min(f, 1 - f)) break;
-    }
-    this.#k = f * a + f * (1 - f) * w + rt * (f * Math.log(f) + (1 - f) * Math.log1p(-f));
+    this.#keep(u, f, a, w);
     return f;
   }
 
   /** Energy alone, J per mole of cations; y and b may be 0. */
   omega(y: number, b: number): number {
+    return this.omegaOf(y, b, mixingOf(y, b));
+  }
+
+  /** The same where the mixing term is known, y ln y + b ln b + c ln c: for a grid that is asked again and again. */
+  omegaOf(y: number, b: number, mixing: number): number {
     const c = 1 - y - b;
     const asymmetry = b * (c - b);
     const a = this.#a0 + this.#a1 * b + this.#a2 * b * b + this.#a3 * y + this.#a4 * asymmetry;
-    this.#share(a, c * (this.#w0 + this.#w1 * b));
-    const mixing =
-      (y > 0 ? y * Math.log(y) : 0) + (b > 0 ? b * Math.log(b) : 0) + (c > 0 ? c * Math.log(c) : 0);
+    this.#share(a, c * (this.#w0 + this.#w1 * b), LEFT_IN_ENERGY);
     return (
       y * this.#gRe +
       b * this.#gBa +

@@ -15,6 +15,8 @@ const ROUGH_J_PER_MOL = 0.05;
 const FINE_J_PER_MOL = 1e-5;
 const VERIFIED_J_PER_MOL = 1e-4;
 const MAX_COLUMNS = 80;
+/** Rounds of the programme after which Newton steps are tried before its melts are refined. */
+const EARLY_ATTEMPTS = 2;
 /** Three columns that span less (twice the area, shares squared) lie on one line. */
 const SMALLEST_DETERMINANT = 1e-15;
 /** Melts nearer to each other than this add nothing to the programme. */
@@ -352,9 +354,17 @@ export function pointEquilibrium(system: PhaseSystem, shares: Shares): PointEqui
   if (system.isMeltFree) system.search.fillGrid();
   const found: Column[] = [];
   let tolerance = ROUGH_J_PER_MOL;
+  let early = EARLY_ATTEMPTS;
   for (;;) {
     programme(system, basis, x, found);
     if (!system.isMeltFree) break;
+    const hasMelt = basis.columns.some(({ solid }, i) => solid < 0 && basis.weights[i]! > SMALLEST_SHARE);
+    if (hasMelt && early > 0) {
+      // Newton steps mostly reach the melt from a coarse sample of it, and prove the plane themselves
+      early--;
+      const polished = polish(system, basis, x);
+      if (polished) return answer(system, polished.columns, polished.weights, polished.plane);
+    }
     const near = betweenMelts(basis);
     if (tolerance < ROUGH_J_PER_MOL) near.push(...near.flatMap(besideMelt)); // the melt by itself did not do
     const floors = system.search.valleys(basis.plane, near);
@@ -367,7 +377,6 @@ export function pointEquilibrium(system: PhaseSystem, shares: Shares): PointEqui
       }
       if (found.length > before) continue;
     }
-    const hasMelt = basis.columns.some(({ solid }, i) => solid < 0 && basis.weights[i]! > SMALLEST_SHARE);
     if (!hasMelt) {
       const isAbove = !floors.some(({ height }) => height < -FINE_J_PER_MOL);
       if (isAbove || tolerance <= FINE_J_PER_MOL || found.length >= MAX_COLUMNS) break;
