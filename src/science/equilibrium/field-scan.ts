@@ -62,6 +62,7 @@ export function scanDiagrams(
   const facets = new Int32Array(BLOCK);
   const weights = new Float64Array(3 * BLOCK);
   const bits = diagrams.map(({ names }) => known.bitsOf(names));
+  const inside = diagrams.map((diagram, m) => facetFields(diagram, known, bits[m]!, superconductor));
   for (let from = 0; from < n; from += BLOCK) {
     const count = Math.min(BLOCK, n - from);
     const [a, b, c] = [re, ba, cu].map((shares) =>
@@ -74,6 +75,7 @@ export function scanDiagrams(
         known,
         diagrams[m]!,
         bits[m]!,
+        inside[m]!,
         superconductor,
         m,
         nMembers,
@@ -96,12 +98,47 @@ function mostOf123(re: number, ba: number, cu: number): number {
   return Math.min(6 * re, 3 * ba, 2 * cu);
 }
 
+/** What every composition inside a facet has, all three corners taking part. */
+interface FacetFields {
+  readonly field: Int32Array;
+  /** a bit for each corner that is the liquid */
+  readonly liquidCorners: Uint8Array;
+  readonly isUseful: Uint8Array;
+}
+
+function facetFields(
+  diagram: Diagram,
+  known: FieldList,
+  bits: Int32Array,
+  superconductor: string,
+): FacetFields {
+  const { corners, facetCount, isAlive } = diagram.hull;
+  const liquidBit = known.bitOf(LIQUID);
+  const wanted = liquidBit | known.bitOf(superconductor);
+  const field = new Int32Array(facetCount);
+  const liquidCorners = new Uint8Array(facetCount);
+  const isUseful = new Uint8Array(facetCount);
+  for (let facet = 0; facet < facetCount; facet++) {
+    if (!isAlive[facet]) continue;
+    let set = 0;
+    for (let k = 0; k < 3; k++) {
+      const bit = bits[corners[3 * facet + k]!]!;
+      set |= bit;
+      if (bit === liquidBit) liquidCorners[facet]! |= 1 << k;
+    }
+    field[facet] = -1 - set; // its index is asked for where a composition lies in it
+    isUseful[facet] = (set & wanted) === wanted ? 1 : 0;
+  }
+  return { field, liquidCorners, isUseful };
+}
+
 /** Fills in one member over a block of compositions that lie in known facets with known weights. */
 function scanMember(
   { fieldIndex, liquidShare, usefulShare }: FieldScan,
   known: FieldList,
   diagram: Diagram,
   bits: Int32Array,
+  { field, liquidCorners, isUseful }: FacetFields,
   superconductor: string,
   member: number,
   nMembers: number,
@@ -113,28 +150,36 @@ function scanMember(
   const { corners } = diagram.hull;
   const liquidBit = known.bitOf(LIQUID);
   const superconductorBit = known.bitOf(superconductor);
-  let phases = 0;
-  let field = -1;
-  for (let i = 0, slot = from * nMembers + member; i < count; i++, slot += nMembers) {
-    const at = 3 * i;
-    const corner = 3 * facets[i]!;
+  const part = 1 / nMembers;
+  for (let i = 0, at = 0, slot = from * nMembers + member; i < count; i++, at += 3, slot += nMembers) {
+    const facet = facets[i]!;
+    const p = weights[at]!;
+    const q = weights[at + 1]!;
+    const r = weights[at + 2]!;
+    if (p > SMALLEST_SHARE && q > SMALLEST_SHARE && r > SMALLEST_SHARE) {
+      let index = field[facet]!;
+      if (index < 0) {
+        index = known.indexOf(-1 - index);
+        field[facet] = index;
+      }
+      fieldIndex[slot] = index;
+      const liquid = liquidCorners[facet]!;
+      if (liquid === 0) continue;
+      liquidShare[slot] = (liquid & 1 ? p : 0) + (liquid & 2 ? q : 0) + (liquid & 4 ? r : 0);
+      if (isUseful[facet]) usefulShare[from + i]! += part;
+      continue;
+    }
     let there = 0;
     let liquid = 0;
-    let has123 = false;
     for (let k = 0; k < 3; k++) {
       const weight = weights[at + k]!;
       if (weight <= SMALLEST_SHARE) continue;
-      const bit = bits[corners[corner + k]!]!;
+      const bit = bits[corners[3 * facet + k]!]!;
       there |= bit;
       if (bit === liquidBit) liquid += weight;
-      else if (bit === superconductorBit) has123 = true;
     }
-    if (there !== phases) {
-      phases = there;
-      field = known.indexOf(there);
-    }
-    if (liquid > 0 && has123) usefulShare[from + i]! += 1 / nMembers;
-    fieldIndex[slot] = field;
+    if (liquid > 0 && there & superconductorBit) usefulShare[from + i]! += part;
+    fieldIndex[slot] = known.indexOf(there);
     liquidShare[slot] = liquid;
   }
 }
