@@ -745,8 +745,8 @@ export interface paths {
                                 value: number;
                                 standardUncertainty: number;
                                 unit: string;
-                            };
-                            deficiency: number;
+                            } | null;
+                            deficiency: number | null;
                             flags: {
                                 code: string;
                                 message: string;
@@ -2412,6 +2412,7 @@ export interface paths {
                         lengthScale?: number;
                         temperatureC: number;
                         po2Atm: number;
+                        meltOffsetJPerMol?: number;
                         seed: number;
                     };
                 };

@@ -68,6 +68,7 @@ export function proposalsRequest(
     count,
     temperatureC: growth.temperatureC,
     po2Atm: growth.po2Atm,
+    meltOffsetJPerMol: growth.meltOffsetJPerMol,
     seed: 0,
   };
 }

@@ -1,6 +1,6 @@
 // Catalogue entry: which phases are there at a composition, T and pO2, how much of each, and how sure that is.
 import { z } from 'zod';
-import { assemblageAt, FIELD_JOINT } from '../../science/equilibrium/assemblage.ts';
+import { type Assemblage, assemblageAt, FIELD_JOINT } from '../../science/equilibrium/assemblage.ts';
 import { filmComposition } from '../../science/equilibrium/film-composition.ts';
 import { diagramDoubts, disputeDoubts, placeholderDoubts } from '../../science/equilibrium/limits.ts';
 import { LIQUID } from '../../science/equilibrium/phase-system.ts';
@@ -20,7 +20,7 @@ const shareSchema = z.number().min(0).max(1);
 
 export const equilibriumAssemblage = shortComputation({
   name: 'equilibrium.assemblage',
-  version: 2,
+  version: 3,
   summary: 'Phases at a cation ratio, temperature and oxygen pressure, with the odds of each phase field.',
   request: z.strictObject({ cations: cationsSchema, sinks: sinksSchema, ...conditionFields }),
   response: z.strictObject({
@@ -101,12 +101,25 @@ export const equilibriumAssemblage = shortComputation({
       flags: [
         ...film.doubts,
         ...diagramDoubts(rareEarth, request.temperatureC, request.po2Atm, isMoved(request)),
-        ...disputeDoubts(liquidOdds),
-        ...placeholderDoubts(
-          rareEarth,
-          found.phases.map(({ name }) => name),
-        ),
+        ...disputeDoubts(liquidOdds, found.driving[LIQUID] ?? Number.POSITIVE_INFINITY),
+        ...placeholderDoubts(rareEarth, namesThatMatter(found)),
       ],
     };
   },
 });
+
+/** A field with less than this is no rival. */
+const RIVAL_ODDS = 0.05;
+/** A phase this near to the stable ones may decide, J per mole of cations. */
+const RIVAL_J_PER_MOL = 1000;
+
+/** Phases of every field with some odds, and those that lie just above: what decides the answer. */
+function namesThatMatter({ odds, driving }: Assemblage): string[] {
+  const inFields = Object.entries(odds)
+    .filter(([, probability]) => probability >= RIVAL_ODDS)
+    .flatMap(([field]) => field.split(FIELD_JOINT));
+  const near = Object.entries(driving)
+    .filter(([, height]) => Math.abs(height) < RIVAL_J_PER_MOL)
+    .map(([name]) => name);
+  return [...new Set([...inFields, ...near])];
+}

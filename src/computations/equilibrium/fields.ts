@@ -17,7 +17,7 @@ import {
   superconductorName,
 } from '../../science/equilibrium/phase-system.ts';
 import { radiusBeyondY } from '../../science/equilibrium/rare-earth-shift.ts';
-import { RARE_EARTHS } from '../../science/matter/elements.ts';
+import { isRareEarth, RARE_EARTHS } from '../../science/matter/elements.ts';
 import { longComputation } from '../computation.ts';
 import { cationsSchema, flagsSchema, numericResult } from '../schema.ts';
 import { conditionFields, conditionsOf, EQUILIBRIUM_TABLES, isMoved, membersOf } from './request.ts';
@@ -25,7 +25,7 @@ import { conditionFields, conditionsOf, EQUILIBRIUM_TABLES, isMoved, membersOf }
 const shareSchema = z.number().min(0).max(1);
 const pointSchema = z.strictObject({ re: shareSchema, ba: shareSchema, cu: shareSchema });
 
-const requestSchema = z.strictObject({
+const plainSchema = z.strictObject({
   rareEarth: z.enum(RARE_EARTHS),
   /** a mixture in its place, amounts of each; phases keep the name of rareEarth. Only its mean radius counts */
   rareEarths: cationsSchema.optional(),
@@ -36,6 +36,18 @@ const requestSchema = z.strictObject({
   /** the fields whose odds are mapped */
   wantedFields: z.literal('liquid and 123').optional(),
   ...conditionFields,
+});
+const requestSchema = plainSchema.superRefine(({ rareEarth, rareEarths }, context) => {
+  if (rareEarths === undefined) return;
+  const refuse = (message: string): void => {
+    context.addIssue({ code: 'custom', path: ['rareEarths'], message });
+  };
+  const others = Object.keys(rareEarths).filter((symbol) => !isRareEarth(symbol));
+  if (others.length > 0) refuse(`${others.join(', ')} is no rare earth`);
+  const most = Math.max(0, ...Object.values(rareEarths));
+  if (!(most > 0)) refuse('at least one amount above 0');
+  else if ((rareEarths[rareEarth] ?? 0) < most)
+    refuse(`rareEarth must be the most abundant of them, not ${rareEarth}`);
 });
 type FieldsRequest = z.infer<typeof requestSchema>;
 
@@ -69,7 +81,7 @@ const latticeOf = ({ divisions, region }: FieldsRequest): Lattice =>
 
 export const equilibriumFields = longComputation({
   name: 'equilibrium.fields',
-  version: 2,
+  version: 3,
   summary:
     'Odds of liquid with 123 over the RE-Ba-Cu triangle, with the field borders and tie triangles of the median member.',
   request: requestSchema,
@@ -82,7 +94,7 @@ export const equilibriumFields = longComputation({
     oddsLiquidAnd123: numericResult(),
     /** and nothing else */
     oddsOnlyThose: numericResult(),
-    /** odds of liquid with 123, times the share of the cations that could end as 123 */
+    /** odds of liquid with 123, times the share of the cations that end as 123 among the solids of air */
     usefulShare: numericResult(),
     /** field of the member with the median liquid share, as an index into fieldNames */
     medianField: numericResult(),

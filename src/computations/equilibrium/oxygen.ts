@@ -13,14 +13,14 @@ const MOST_Z = 0.95;
 
 export const equilibriumOxygen = shortComputation({
   name: 'equilibrium.oxygen',
-  version: 1,
+  version: 2,
   summary: 'Oxygen z of REBa2Cu3O6+z in balance with the gas at a temperature and oxygen pressure.',
   request: z.strictObject({ temperatureC: z.number(), po2Atm: z.number() }),
   response: z.strictObject({
-    /** z of REBa2Cu3O6+z */
-    z: quantitySchema,
+    /** z of REBa2Cu3O6+z; null where the formula would put more than 1 into the chains */
+    z: quantitySchema.nullable(),
     /** d of REBa2Cu3O7-d, 1 - z */
-    deficiency: z.number(),
+    deficiency: z.number().nullable(),
     flags: flagsSchema,
   }),
   uses: [],
@@ -41,6 +41,13 @@ export const equilibriumOxygen = shortComputation({
         code: 'OXYGEN_CONTENT_EXTRAPOLATED',
         message: `Fitted at ${FITTED_C[0]} to ${FITTED_C[1]} degC and ${FITTED_ATM[0]} to ${FITTED_ATM[1]} atm, with Y; the uncertainty given is that of the fit there.`,
       });
+    }
+    if (value > 1) {
+      flags.push({
+        code: 'OXYGEN_ABOVE_SEVEN',
+        message: `The formula gives z = ${value.toFixed(2)}, more than the chains hold: it leaves their order out and does not reach here. Oxygen will be near 7 if it has time to go in.`,
+      });
+      return { z: null, deficiency: null, flags };
     }
     if (value > MOST_Z) {
       flags.push({

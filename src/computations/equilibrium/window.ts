@@ -93,7 +93,7 @@ function conditionsOver(request: WindowRequest) {
 
 export const equilibriumWindow = longComputation({
   name: 'equilibrium.window',
-  version: 1,
+  version: 2,
   summary:
     'Odds of liquid with 123 over temperature and oxygen pressure, or over temperature and composition.',
   request: requestSchema,

@@ -58,7 +58,7 @@ const TRUSTED_FRACTION = 0.15;
 
 export const growthCoarsening = shortComputation({
   name: 'growth.coarsening',
-  version: 1,
+  version: 2,
   summary:
     'Mean radius of particles coarsening in a melt, with uncertainty, and what finer nuclei would change.',
   request: requestSchema,
@@ -103,6 +103,11 @@ export const growthCoarsening = shortComputation({
       diffusionJPerMol: request.diffusionJPerMol ?? 0,
       dissolutionJPerMol: request.dissolutionJPerMol ?? 0,
     };
+    if (request.diffusionJPerMol === undefined)
+      flags.push({
+        code: 'DIFFUSIVITY_NOT_MOVED',
+        message: `No activation energy is given, so the diffusivity and the solubility of ${inWords(referenceK - ZERO_CELSIUS_K)} degC are taken at every temperature: answers at different temperatures cannot be compared.`,
+      });
     const start = startOf(request, flags);
     const cases = [{ name: '' }, ...(request.whatIf ?? [])];
     for (const [i, row] of cases.entries())
@@ -230,6 +235,12 @@ function timesOf({ hold, path, referenceC }: Request) {
 function startOf(request: Request, flags: Flag[]) {
   const { nucleiPerM3, volumeFraction, startRadiusNm } = request;
   if (startRadiusNm !== undefined) {
+    if (nucleiPerM3 !== undefined || volumeFraction !== undefined)
+      throw new DomainError(
+        'GROWTH_RANGE',
+        'startRadiusNm is given beside nucleiPerM3 or volumeFraction; allowed is one way to say where it starts.',
+        'Give the radius, or nuclei and volume fraction.',
+      );
     const radius = stated(startRadiusNm);
     checkRange('startRadiusNm', radius.value, { min: 0 });
     flags.push(...notStatedFlags({ startRadiusNm: radius }));

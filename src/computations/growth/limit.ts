@@ -1,10 +1,10 @@
 // Catalogue entry: the fastest growth that transport through liquid and gas allows, beside a wanted rate.
 import { z } from 'zod';
 import { ZERO_CELSIUS_K } from '../../science/equilibrium/oxygen.ts';
+import { DomainError } from '../../science/errors.ts';
 import { arrivalLimitMPerS, layerLimitMPerS, liquidLimitMPerS } from '../../science/growth/limit.ts';
 import { checkRange, POSITIVE } from '../../science/growth/range.ts';
 import { inWords } from '../../science/measured.ts';
-import { normalCdf } from '../../science/numerics/normal-distribution.ts';
 import { type Propagated, propagate, type StatedNumber } from '../../science/numerics/propagate.ts';
 import { GAS_DIFFUSION, GAS_DIFFUSION_TABLE } from '../../science/tables/gas-diffusion.ts';
 import { MELT_TRANSPORT, MELT_TRANSPORT_TABLE } from '../../science/tables/melt-transport.ts';
@@ -53,7 +53,7 @@ const limitSchema = z.strictObject({
 
 export const growthLimit = shortComputation({
   name: 'growth.limit',
-  version: 1,
+  version: 2,
   summary:
     'Fastest growth that diffusion in the liquid and supply from the gas allow, and which of them limits.',
   request: requestSchema,
@@ -83,6 +83,12 @@ export const growthLimit = shortComputation({
     checkRange('wantedRateNmPerS', request.wantedRateNmPerS, POSITIVE);
     const flags: Flag[] = [];
     const crystal = usualOr(request.crystalMolPerM3, 'crystal-123', 'crystalMolPerM3', flags);
+    if (!request.liquid && !request.gas)
+      throw new DomainError(
+        'GROWTH_RANGE',
+        'Neither liquid nor gas is given; allowed is at least one of them.',
+        'Give what the material has to come through.',
+      );
     const limits = [
       ...(request.liquid ? [limitOf('liquid', liquidRate(request.liquid, crystal, flags), request)] : []),
       ...(request.gas
@@ -160,6 +166,8 @@ function gasRates(
   flags: Flag[],
 ): ['arrival' | 'gas layer', Propagated][] {
   const po2Pa = stated(gas.po2Pa);
+  if (gas.sticking !== undefined)
+    checkRange('gas.sticking', stated(gas.sticking).value, { min: 0, max: 1, isAboveMin: true });
   const sticking = gas.sticking === undefined ? { value: 1, standardUncertainty: 0 } : stated(gas.sticking);
   const oxygen =
     gas.oxygenPerFormula === undefined ? { value: 1, standardUncertainty: 0 } : stated(gas.oxygenPerFormula);
@@ -220,18 +228,21 @@ function gasRates(
   return rates;
 }
 
+/** Odds are shares of seeded draws: a supersaturation can come out negative, which no factor of the rate would show. */
 function limitOf(
   name: 'liquid' | 'arrival' | 'gas layer',
-  { values, standardUncertainties }: Propagated,
+  { values, standardUncertainties, oddsAtLeast }: Propagated,
   { wantedRateNmPerS }: Request,
 ) {
   const [value, standardUncertainty] = [values[0]!, standardUncertainties[0]!];
-  const margin = value / wantedRateNmPerS;
-  const relative = value > 0 ? standardUncertainty / value : Number.POSITIVE_INFINITY;
   return {
     name,
     rateNmPerS: { value, standardUncertainty, unit: 'nm/s' },
-    margin: { value: margin, standardUncertainty: standardUncertainty / wantedRateNmPerS, unit: '1' },
-    odds: value <= 0 ? 0 : relative === 0 ? Number(margin >= 1) : normalCdf(Math.log(margin) / relative),
+    margin: {
+      value: value / wantedRateNmPerS,
+      standardUncertainty: standardUncertainty / wantedRateNmPerS,
+      unit: '1',
+    },
+    odds: oddsAtLeast(wantedRateNmPerS, 0),
   };
 }

@@ -14,7 +14,7 @@ const pointShape = { re: shareSchema, ba: shareSchema, cu: shareSchema };
 
 export const learningNext = shortComputation({
   name: 'learning.next',
-  version: 1,
+  version: 2,
   summary:
     'The next compositions to try: by the odds of the diagram, by distance, and by what passed before.',
   request: z.strictObject({
@@ -44,6 +44,8 @@ export const learningNext = shortComputation({
     lengthScale: z.number().min(0.005).max(1).optional(),
     temperatureC: z.number().min(400).max(1200),
     po2Atm: z.number().min(1e-9).max(10),
+    /** energy that the melt was moved by for the odds, J per mole of cations; 0 if left out */
+    meltOffsetJPerMol: z.number().min(-1e6).max(1e6).optional(),
     /** breaks ties only */
     seed: z
       .number()
@@ -103,7 +105,15 @@ export const learningNext = shortComputation({
     seed: 1,
   },
   run(request) {
-    const { rareEarth, fieldOdds, temperatureC, po2Atm, count = 3, lengthScale = DEFAULT_LENGTH } = request;
+    const {
+      rareEarth,
+      fieldOdds,
+      temperatureC,
+      po2Atm,
+      meltOffsetJPerMol = 0,
+      count = 3,
+      lengthScale = DEFAULT_LENGTH,
+    } = request;
     const { proposals, isFieldLeftOut } = proposeCompositions({
       ...fieldOdds,
       tried: request.tried.map((one) => ({ ...one, reason: one.reason ?? '' })),
@@ -125,7 +135,7 @@ export const learningNext = shortComputation({
         message: `${proposals.length} of ${count} proposals: no further composition has odds above 0 and is not tried or proposed already.`,
       });
     }
-    const setting = { rareEarth, temperatureC, po2Atm, lengthScale, isFieldLeftOut };
+    const setting = { rareEarth, temperatureC, po2Atm, lengthScale, isFieldLeftOut, meltOffsetJPerMol };
     return {
       proposals: proposals.map((proposal) => {
         const { re, ba, cu, score, oddsLiquidAnd123, parts, nearest } = proposal;

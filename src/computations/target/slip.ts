@@ -8,6 +8,8 @@ import { amountsSchema } from './transfer-schema.ts';
 
 /** An explanation less likely than this is no explanation. */
 const UNLIKELY = 0.05;
+/** Share of a mass beyond which nobody slips. */
+const LARGE_SLIP = 0.2;
 
 export const targetSlip = shortComputation({
   name: 'target.slip',
@@ -64,6 +66,11 @@ export const targetSlip = shortComputation({
   run({ precursors, slipMg, found }) {
     const masses = precursors.map(({ massMg }) => massMg);
     const flags: Flag[] = [];
+    if (slipMg === undefined && found === undefined)
+      flags.push({
+        code: 'NOTHING_ASKED',
+        message: 'Neither slipMg nor found is given: only the plan is answered.',
+      });
     const slips =
       slipMg === undefined
         ? []
@@ -78,6 +85,15 @@ export const targetSlip = shortComputation({
     const explanations = found ? explainBySlip(precursors, masses, found.cations, found.u) : [];
     const best = explanations[0];
     const none = explanations.at(-1);
+    for (const { formula, errorMg, probability } of explanations) {
+      const planned = precursors.find((powder) => powder.formula === formula)?.massMg;
+      if (planned === undefined || probability < UNLIKELY || Math.abs(errorMg) <= LARGE_SLIP * planned)
+        continue;
+      flags.push({
+        code: 'SLIP_IS_LARGE',
+        message: `${formula}: ${Math.round(errorMg)} mg is over a fifth of its mass; a wrong powder or a wrong analysis is likelier than a slip of the balance.`,
+      });
+    }
     if (none && none.probability >= UNLIKELY)
       flags.push({
         code: 'NO_SLIP_NEEDED',

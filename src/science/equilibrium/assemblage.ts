@@ -45,9 +45,13 @@ function shareOf(phases: readonly PhaseShare[], name: string): number {
   return phases.reduce((sum, phase) => sum + (phase.name === name ? phase.share : 0), 0);
 }
 
+/** Shares that differ by less than this differ by rounding. */
+const ROUNDING_SHARE = 1e-9;
+
 function deviation(values: readonly number[]): number {
   const mean = values.reduce((sum, value) => sum + value, 0) / values.length;
-  return Math.sqrt(values.reduce((sum, value) => sum + (value - mean) ** 2, 0) / values.length);
+  const spread = Math.sqrt(values.reduce((sum, value) => sum + (value - mean) ** 2, 0) / values.length);
+  return spread < ROUNDING_SHARE ? 0 : spread;
 }
 
 /** Index of the lower median: the member in the middle by value, ties by index. */

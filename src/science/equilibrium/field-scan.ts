@@ -1,6 +1,6 @@
 // Fields and shares of many compositions in every member, by the members' diagrams. Shares of cations.
 import { type Diagram, diagramOf } from './diagram.ts';
-import { oxygenStateAt } from './oxygen.ts';
+import { AIR_OXYGEN_ATM, oxygenStateAt } from './oxygen.ts';
 import {
   type Conditions,
   checkPhaseNames,
@@ -19,7 +19,7 @@ export interface FieldScan {
   readonly fieldIndex: Int32Array;
   /** share of the cations in the liquid, same order */
   readonly liquidShare: Float64Array;
-  /** odds of liquid with 123, times the share of the cations that could end as 123, one a composition */
+  /** odds of liquid with 123, times the share of the cations that end as 123 among the solids of air, one a composition */
   readonly usefulShare: Float64Array;
 }
 
@@ -39,8 +39,23 @@ export function scanFields(
   checkPhaseNames(conditions);
   const oxygen = oxygenStateAt(conditions.temperatureK, conditions.po2Atm);
   const diagrams = members.map((member) => diagramOf(phaseSystem(member, conditions, oxygen)));
-  return scanDiagrams(diagrams, superconductorName(conditions.rareEarth), re, ba, cu);
+  const superconductor = superconductorName(conditions.rareEarth);
+  const scan = scanDiagrams(diagrams, superconductor, re, ba, cu);
+  const final = diagramOf(phaseSystem(members[0]!, { rareEarth: conditions.rareEarth, ...FINAL }));
+  const weights = new Float64Array(3);
+  for (let i = 0; i < re.length; i++) {
+    if (scan.usefulShare[i] === 0) continue;
+    const facet = final.hull.locate(re[i]!, ba[i]!, cu[i]!, weights);
+    let share = 0;
+    for (let k = 0; k < 3; k++)
+      if (final.names[final.hull.corners[3 * facet + k]!] === superconductor) share += weights[k]!;
+    scan.usefulShare[i]! *= share;
+  }
+  return scan;
 }
+
+/** Where a film ends: the solids of air at 850 degC, below 124 and above the melt's end. */
+const FINAL = { temperatureK: 1123.15, po2Atm: AIR_OXYGEN_ATM, heldBack: [LIQUID] } as const;
 
 /** The same from diagrams that are there, one a member. */
 export function scanDiagrams(
@@ -86,17 +101,11 @@ export function scanDiagrams(
       );
     }
   }
-  for (let i = 0; i < n; i++) scan.usefulShare[i]! *= mostOf123(re[i]!, ba[i]!, cu[i]!);
   return scan;
 }
 
 /** Compositions taken at a time: their answers for all members stay in the processor's cache. */
 const BLOCK = 512;
-
-/** Largest share of the cations that RE, Ba and Cu can put into 123, RE : Ba : Cu = 1 : 2 : 3. */
-function mostOf123(re: number, ba: number, cu: number): number {
-  return Math.min(6 * re, 3 * ba, 2 * cu);
-}
 
 /** What every composition inside a facet has, all three corners taking part. */
 interface FacetFields {

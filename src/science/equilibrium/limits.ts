@@ -16,6 +16,8 @@ const SOLIDS_RANGE_ATM = [1e-5, 1] as const;
 const LIQUID_RANGE_ATM = [0.02, 1] as const;
 /** Hottest melting in the calibration, degC: that of Cu2O + CuO. */
 const MELT_RANGE_C = 1091;
+/** Hotter than any 123 film is held: 1050 K, which is 777 degC, may have been meant. */
+const PERHAPS_KELVIN_C = 1040;
 const ASKABLE_C = [300, 1400] as const;
 const ASKABLE_ATM = [1e-12, 200] as const;
 /** RE that share the Ba site (solid solutions RE1+xBa2-xCu3O7) [looked-up: Wong-Ng et al. 1994 and others for Nd, Eu, Sm]. */
@@ -90,6 +92,12 @@ export function diagramDoubts(
         'Liquid at 850 degC somewhere between 4e-4 and 1 atm is published, without numbers.',
     });
   }
+  if (temperatureC > PERHAPS_KELVIN_C) {
+    doubts.push({
+      code: 'TEMPERATURE_PERHAPS_K',
+      message: `${inWords(temperatureC)} degC is hotter than films are grown. If it was meant in K, give ${inWords(temperatureC - ZERO_CELSIUS_K)}.`,
+    });
+  }
   if (temperatureC > MELT_RANGE_C) {
     doubts.push({
       code: 'MELT_HOT',
@@ -137,7 +145,7 @@ export function placeholderDoubts(rareEarth: RareEarth, names: Iterable<string>)
   return [
     {
       code: 'ENERGY_NOT_ESTABLISHED',
-      message: `The energies of ${assumed.join(', ')} are placeholders: fields that hold them are unsure.`,
+      message: `The energies of ${assumed.join(', ')} are placeholders: fields that hold them are unsure, and so is what gives way to them.`,
     },
   ];
 }
@@ -149,16 +157,28 @@ function eutecticMissK(): readonly [number, number] {
   return [Math.min(...misses), Math.max(...misses)];
 }
 
-/** A doubt where members disagree on whether there is liquid. */
-export function disputeDoubts(liquidOdds: number): Doubt[] {
-  if (liquidOdds < 0.05 || liquidOdds > 0.95) return [];
+/** Below this height no member's liquid is sure to stay away: some 40 K at an entropy of melting of 40 J/(mol K), J/mol. */
+const NEAR_LIQUID_J_PER_MOL = 1600;
+
+/**
+ * A doubt where members disagree on whether there is liquid, and where none has it though it lies near.
+ *
+ * @param liquidHeightJPerMol height of the liquid above the stable phases in the median member
+ */
+export function disputeDoubts(liquidOdds: number, liquidHeightJPerMol: number): Doubt[] {
+  if (liquidOdds > 0.95) return [];
+  const isNone = liquidOdds < 0.05;
+  if (isNone && !(liquidHeightJPerMol < NEAR_LIQUID_J_PER_MOL)) return [];
   const [low, high] = eutecticMissK().map(Math.round);
+  const where = isNone
+    ? `No member or next to none has ${LIQUID} here, yet it lies only ${(liquidHeightJPerMol / 1000).toFixed(1)} kJ/mol above.`
+    : `${LIQUID} in ${Math.round(100 * liquidOdds)} % of the members.`;
   return [
     {
-      code: 'LIQUID_DISPUTED',
+      code: isNone ? 'NO_LIQUID_IS_UNSURE' : 'LIQUID_DISPUTED',
       message:
-        `${LIQUID} in ${Math.round(100 * liquidOdds)} % of the members. All forms of the melt put the eutectic in air ${low} to ${high} K ` +
-        'above the published 923 degC (another source: 890 degC), so liquid may come sooner than shown.',
+        `${where} All forms of the melt put the eutectic in air ${low} to ${high} K above the published 923 degC ` +
+        '(another source: 890 degC), so liquid may come sooner than shown.',
     },
   ];
 }

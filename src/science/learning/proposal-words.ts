@@ -7,6 +7,8 @@ interface ProposalSetting {
   readonly po2Atm: number;
   readonly lengthScale: number;
   readonly isFieldLeftOut: boolean;
+  /** energy that the melt was moved by for the odds, J per mole of cations; 0: equilibrium of bulk data */
+  readonly meltOffsetJPerMol: number;
 }
 
 /** Below this weight of films near by, the record says next to nothing. */
@@ -24,9 +26,13 @@ export function proposalSentence(proposal: Proposal, setting: ProposalSetting): 
   const { re, ba, cu, parts, nearest, evidence, evidenceWeight, oddsLiquidAnd123 } = proposal;
   const ratio = `${setting.rareEarth} 1 : Ba ${rounded(ba / re)} : Cu ${rounded(cu / re)}`;
   const shares = `${percent(re)}, ${percent(ba)} and ${percent(cu)} of the cations`;
+  const diagram =
+    setting.meltOffsetJPerMol === 0
+      ? 'the diagram'
+      : `the diagram with the melt's energy moved by ${rounded(setting.meltOffsetJPerMol / 1000)} kJ/mol (not equilibrium)`;
   const field = setting.isFieldLeftOut
-    ? `the diagram gives liquid with 123 no odds anywhere at ${setting.temperatureC} degC and ${setting.po2Atm} atm O2, so it was left out`
-    : `the diagram gives liquid with 123 odds of ${percent(oddsLiquidAnd123)} at ${setting.temperatureC} degC and ${setting.po2Atm} atm O2`;
+    ? `${diagram} gives liquid with 123 no odds anywhere at ${setting.temperatureC} degC and ${setting.po2Atm} atm O2, so it was left out`
+    : `${diagram} gives liquid with 123 odds of ${percent(oddsLiquidAnd123)} at ${setting.temperatureC} degC and ${setting.po2Atm} atm O2`;
   const space = nearest
     ? `the nearest tried is ${nearest.tried.label} at ${rounded(nearest.distance, 3)} of the triangle's side`
     : 'nothing was tried yet';
@@ -42,7 +48,10 @@ export function proposalSentence(proposal: Proposal, setting: ProposalSetting): 
 }
 
 /** The likeliest ways for it to fail, most pressing first. */
-export function proposalRisks(proposal: Proposal, { lengthScale, isFieldLeftOut }: ProposalSetting): string {
+export function proposalRisks(
+  proposal: Proposal,
+  { lengthScale, isFieldLeftOut, meltOffsetJPerMol }: ProposalSetting,
+): string {
   const { oddsLiquidAnd123, nearest } = proposal;
   const risks: string[] = [];
   if (isFieldLeftOut || oddsLiquidAnd123 < EVEN_ODDS) {
@@ -63,6 +72,10 @@ export function proposalRisks(proposal: Proposal, { lengthScale, isFieldLeftOut 
   if (!nearest || nearest.distance > NEW_GROUND_LENGTHS * lengthScale) {
     risks.push('new ground: no film near it says anything');
   }
-  risks.push('the diagram is of bulk equilibrium, a film may stop short of it or react with its substrate');
+  risks.push(
+    meltOffsetJPerMol === 0
+      ? 'the diagram is of bulk equilibrium, a film may stop short of it or react with its substrate'
+      : 'the odds rest on the energy that the melt was moved by: by bulk equilibrium they may be far lower',
+  );
   return `${risks.join('; ')}.`.replace(/^./, (letter) => letter.toUpperCase());
 }

@@ -1,5 +1,6 @@
 // Propagation of uncertainty through any model, to first order. Pure; units are the caller's.
 import { DomainError } from '../errors.ts';
+import { seededRandom } from './seeded-random.ts';
 
 /** A number with its standard uncertainty; null where none was stated, which then adds nothing. */
 export interface StatedNumber {
@@ -15,7 +16,12 @@ export interface UncertainInput extends StatedNumber {
 export interface Propagated {
   readonly values: Float64Array;
   readonly standardUncertainties: Float64Array;
+  /** share of draws of the inputs in which the first output is at least a level */
+  readonly oddsAtLeast: (level: number, seed: number) => number;
 }
+
+/** Draws of the inputs behind odds; their own standard deviation is at most 0.8 %. */
+const DRAWS = 4000;
 
 /** Largest relative uncertainty of a positive input. */
 const MOST_RELATIVE = 10;
@@ -56,5 +62,17 @@ export function propagate(
     for (let k = 0; k < variances.length; k++)
       variances[k] = variances[k]! + ((above[k]! - below[k]!) / 2) ** 2;
   });
-  return { values, standardUncertainties: variances.map(Math.sqrt) };
+  const oddsAtLeast = (level: number, seed: number): number => {
+    const random = seededRandom(seed);
+    let reached = 0;
+    for (let draw = 0; draw < DRAWS; draw++) {
+      const drawn = Float64Array.from(inputs, ({ value, standardUncertainty, isPositive = false }) => {
+        const by = (standardUncertainty ?? 0) * random.normal();
+        return isPositive && value > 0 ? value * Math.exp(by / value) : value + by;
+      });
+      if (model(drawn)[0]! >= level) reached++;
+    }
+    return reached / DRAWS;
+  };
+  return { values, standardUncertainties: variances.map(Math.sqrt), oddsAtLeast };
 }

@@ -196,6 +196,11 @@ function checkRanges(request: BatchRequest): void {
   if (!(oxygenPer123 >= 6 && oxygenPer123 <= 7)) throw outside('oxygenPer123', oxygenPer123, '6 to 7');
   if (!(balanceStepMg > 0 && balanceStepMg <= 10_000))
     throw outside('balanceStepMg', balanceStepMg, 'above 0 and up to 10000');
+  checkPowders(precursors);
+}
+
+/** Refuses powders whose purity, assay or loss cannot be. @throws DomainError BATCH_RANGE */
+export function checkPowders(precursors: readonly Precursor[]): void {
   precursors.forEach(({ purity, assay, lossOnDrying }, p) => {
     if ((purity === undefined) === (assay === undefined))
       throw outside(

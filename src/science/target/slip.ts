@@ -2,7 +2,7 @@
 import { DomainError } from '../errors.ts';
 import { type Amounts, sumOf } from '../matter/cation-ratios.ts';
 import { chiSquaredAbove } from '../numerics/student-t.ts';
-import { type Precursor, ratioOfMasses } from './batch.ts';
+import { checkPowders, type Precursor, ratioOfMasses } from './batch.ts';
 
 /** One powder weighed wrong by this much. */
 export interface Slip {
@@ -14,6 +14,7 @@ export interface Slip {
 }
 
 function checkMasses(precursors: readonly Precursor[], massesMg: readonly number[]): void {
+  checkPowders(precursors);
   if (massesMg.length !== precursors.length)
     throw new DomainError(
       'SLIP_RANGE',
@@ -24,7 +25,7 @@ function checkMasses(precursors: readonly Precursor[], massesMg: readonly number
     if (!(mass >= 0 && Number.isFinite(mass)))
       throw new DomainError(
         'SLIP_RANGE',
-        `massesMg[${i}] is ${mass}; allowed is 0 or more.`,
+        `precursors[${i}].massMg is ${mass}; allowed is 0 or more.`,
         'Correct that mass.',
       );
   });
@@ -82,7 +83,7 @@ export function explainBySlip(
     if (!(foundU[symbol]! > 0))
       throw new DomainError(
         'SLIP_RANGE',
-        `foundU.${symbol} is ${foundU[symbol]}; allowed is above 0.`,
+        `found.u.${symbol} is ${foundU[symbol]}; allowed is above 0.`,
         'State how well each amount was measured.',
       );
   }
@@ -99,7 +100,13 @@ export function explainBySlip(
     }
     return Math.max(0, ff - (fm * fm) / mm);
   };
-  const degreesOfFreedom = Math.max(1, symbols.length - 2);
+  if (symbols.length < 3)
+    throw new DomainError(
+      'SLIP_RANGE',
+      `found.cations has ${symbols.length} cations; a slip and a common factor take two data, so three or more are needed.`,
+      'Give every cation that was measured.',
+    );
+  const degreesOfFreedom = symbols.length - 2;
   const planned = ratioOfMasses(precursors, massesMg);
   const explanations = precursors.map((precursor, index): Explanation => {
     const costAt = (factor: number): number =>
@@ -133,8 +140,8 @@ export function explainBySlip(
       shares: planned,
       errorU: 0,
       chiSquared: without,
-      degreesOfFreedom: Math.max(1, symbols.length - 1),
-      probability: chiSquaredAbove(without, Math.max(1, symbols.length - 1)),
+      degreesOfFreedom: symbols.length - 1,
+      probability: chiSquaredAbove(without, symbols.length - 1),
     },
   ];
 }

@@ -488,3 +488,30 @@ describe('every equilibrium entry, asked anything its schema lets through', () =
     expect(answered).toBeGreaterThan(5);
   });
 });
+
+describe('what a grower could take for surer than it is', () => {
+  it('is said where no member has liquid though it lies near', () => {
+    const { flags, liquidShare } = assemblage({
+      cations: { Dy: 1, Ba: 2.5, Cu: 4 },
+      temperatureC: 850,
+      po2Atm: 1e-3,
+    });
+    expect(codes(flags).some((code) => code === 'NO_LIQUID_IS_UNSURE' || code === 'LIQUID_DISPUTED')).toBe(
+      true,
+    );
+    expect(liquidShare.value).toBe(0);
+  });
+
+  it('is asked where a temperature looks like kelvin', () => {
+    expect(
+      codes(assemblage({ cations: { Y: 1, Ba: 2, Cu: 3 }, temperatureC: 1123, po2Atm: 0.21 }).flags),
+    ).toContain('TEMPERATURE_PERHAPS_K');
+  });
+
+  it('is refused where the rare earths of a triangle are none, or not the one it is named by', () => {
+    const request = { rareEarth: 'Dy', temperatureC: 900, po2Atm: 0.1, divisions: 4, members: 2 };
+    for (const rareEarths of [{ Zr: 1 }, { Gd: 0 }, { Gd: 1 }])
+      expect(() => fields({ ...request, rareEarths })).toThrow();
+    expect(fields({ ...request, rareEarths: { Dy: 0.6, Y: 0.4 } }).fieldNames.length).toBeGreaterThan(3);
+  });
+});

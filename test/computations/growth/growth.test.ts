@@ -230,3 +230,31 @@ describe('growth.path', () => {
     );
   });
 });
+
+describe('growth.limit by its doubts', () => {
+  const ask = (changes: object) =>
+    growthLimit.run(growthLimit.request.parse({ ...(growthLimit.example as object), ...changes }));
+
+  it('gives a supersaturation of 50 +- 45 odds of about 0.87 to be any at all', () => {
+    // P(336 +- 40 above 286 +- 20) = Phi(50/44.7) = 0.868; above that a rate of 100 nm/s is nothing
+    const { limits } = ask({ gas: undefined });
+    expect(limits[0]!.odds).toBeGreaterThan(0.84);
+    expect(limits[0]!.odds).toBeLessThan(0.89);
+  });
+
+  it('refuses to answer of nothing, and a sticking above 1', () => {
+    expect(() => ask({ gas: undefined, liquid: undefined })).toThrow(/Neither liquid nor gas/);
+    expect(() => ask({ gas: { po2Pa: { value: 20, standardUncertainty: 1 }, sticking: 3 } })).toThrow(
+      /gas\.sticking/,
+    );
+  });
+});
+
+describe('growth.coarsening without an activation energy', () => {
+  it('says that temperatures cannot be compared', () => {
+    const { diffusionJPerMol: _, ...example } = growthCoarsening.example as { diffusionJPerMol?: number };
+    expect(codes(growthCoarsening.run(growthCoarsening.request.parse(example)))).toContain(
+      'DIFFUSIVITY_NOT_MOVED',
+    );
+  });
+});

@@ -60,8 +60,10 @@ describe('doubts', () => {
   it('name placeholders among the phases, and disputed liquid only where members differ', () => {
     expect(placeholderDoubts('Dy', ['Dy2BaO4', 'CuO'])[0]!.message).toContain('Dy2BaO4');
     expect(placeholderDoubts('Dy', ['CuO'])).toEqual([]);
-    expect(codes(disputeDoubts(0.5))).toEqual(['LIQUID_DISPUTED']);
-    expect(disputeDoubts(1)).toEqual([]);
+    expect(codes(disputeDoubts(0.5, 0))).toEqual(['LIQUID_DISPUTED']);
+    expect(disputeDoubts(1, 0)).toEqual([]);
+    expect(codes(disputeDoubts(0, 900))).toEqual(['NO_LIQUID_IS_UNSURE']);
+    expect(disputeDoubts(0, 9000)).toEqual([]);
   });
 });
 
