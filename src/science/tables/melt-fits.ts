@@ -12,41 +12,41 @@ export const MELT_FITS = {
         "priors": 2.108
       },
       "parameters": {
-        "fusionEntropy": 25.07976,
+        "fusionEntropy": 25.07977,
         "fusionTemperature": 1601.14,
-        "baCu2": -82503.13,
-        "baCu1": -69753.05,
-        "cuCu": 13971.58,
-        "baCu2Slope": 85855.59,
+        "baCu2": -82503.15,
+        "baCu1": -69753.06,
+        "cuCu": 13971.59,
+        "baCu2Slope": 85855.62,
         "baCu1Slope": -18978.04,
-        "reBa": -38008.71,
-        "reCu2": -3448.432,
-        "reCu1": 27593.07
+        "reBa": -38008.93,
+        "reCu2": -3448.735,
+        "reCu1": 27593.38
       },
       "solidShifts": {
-        "solid-011": 321.99,
+        "solid-011": 321.98,
         "solid-211": -34.633,
-        "slope-211": -1.1016,
+        "slope-211": -1.1015,
         "limit-r1": -0.093299,
         "limit-ratio": -0.087591,
-        "limit-upper": 0.080806,
+        "limit-upper": 0.080807,
         "slope-emf": 12779,
         "slope-132": 34.18
       },
       "deviations": {
         "cu-o-eutectic": 0.02255,
         "barium-side-eutectic": 17.272,
-        "barium-cuprate-melts": -1.221,
+        "barium-cuprate-melts": -1.2211,
         "peritectic-air": -3.7938,
         "peritectic-oxygen": 2.2259,
         "peritectic-low": -1.2188,
-        "peritectic-re-share": 0.0063994,
+        "peritectic-re-share": 0.0063992,
         "peritectic-cuprous": 0.089488,
-        "eutectic-cuprous": -0.097413,
+        "eutectic-cuprous": -0.097412,
         "stable-oxygen-011": 571.71,
         "stable-oxygen-132": 1880.5,
         "stable-air-011": 210.05,
-        "stable-air-132": 976.07,
+        "stable-air-132": 976.08,
         "stable-low-011": -26.124,
         "stable-low-132": -24.107
       },
@@ -70,7 +70,7 @@ export const MELT_FITS = {
       "eutectic": {
         "temperatureK": 1210.13,
         "composition": [
-          0.00087486,
+          0.00087485,
           0.25833,
           0.74079
         ],
@@ -119,21 +119,21 @@ export const MELT_FITS = {
         "priors": 2.178
       },
       "parameters": {
-        "fusionEntropy": 24.98471,
+        "fusionEntropy": 24.98468,
         "fusionTemperature": 1601.098,
-        "baCu2": -81872.68,
-        "baCu1": -69309.29,
+        "baCu2": -81872.67,
+        "baCu1": -69309.28,
         "cuCu": 14008.72,
-        "baCu2Slope": 89010.76,
-        "baCu1Slope": -19771.95,
-        "baCuCu": -4528.155,
-        "reBa": -38021.56,
-        "reCu2": -3020.128,
-        "reCu1": 27358.22
+        "baCu2Slope": 89010.75,
+        "baCu1Slope": -19771.94,
+        "baCuCu": -4528.13,
+        "reBa": -38021.52,
+        "reCu2": -3020.241,
+        "reCu1": 27358.23
       },
       "solidShifts": {
         "solid-011": 321.7,
-        "solid-211": -34.863,
+        "solid-211": -34.872,
         "slope-211": -1.1031,
         "limit-r1": -0.092889,
         "limit-ratio": -0.087484,
@@ -148,7 +148,7 @@ export const MELT_FITS = {
         "peritectic-air": -3.8488,
         "peritectic-oxygen": 2.2195,
         "peritectic-low": -1.015,
-        "peritectic-re-share": 0.0060335,
+        "peritectic-re-share": 0.0060334,
         "peritectic-cuprous": 0.087306,
         "eutectic-cuprous": -0.098037,
         "stable-oxygen-011": 550.47,
@@ -328,4 +328,4 @@ export const MELT_FITS = {
   ]
 } as const;
 
-export const MELT_FITS_TABLE = { table: 'melt-fits', digest: '47bfa44e26d67284b7e78d2e66e1e13444cb75307bcbc42f44de97c1db6ec9c8' } as const;
+export const MELT_FITS_TABLE = { table: 'melt-fits', digest: '6c6af6266504aff94eeeb40718cc4f4074338910139396155f4310da89782c0c' } as const;
