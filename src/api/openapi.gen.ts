@@ -4142,8 +4142,18 @@ export interface paths {
                                     label: string;
                                     formula: string;
                                     lotNumber: string;
-                                    purity: number;
+                                    purity: number | null;
+                                    /** @default null */
+                                    assay: {
+                                        cation: string;
+                                        massFraction: number;
+                                        standardUncertainty: number;
+                                    } | null;
+                                    /** @default null */
+                                    isMetalsBasis: boolean | null;
                                     lossOnDrying: number;
+                                    /** @default null */
+                                    dryingC: number | null;
                                     note: string;
                                 };
                                 /** Format: date-time */
@@ -4173,6 +4183,23 @@ export interface paths {
                                         response: unknown;
                                     } | null;
                                     sinterGas: string;
+                                    /** @default null */
+                                    sintering: {
+                                        segments: {
+                                            /** @enum {string} */
+                                            kind: "ramp" | "hold" | "gas change" | "cool";
+                                            toC: number;
+                                            durationS: number;
+                                            po2Atm: number;
+                                            gas: string;
+                                        }[];
+                                        oxygen: {
+                                            computation: string;
+                                            version: number;
+                                            request: unknown;
+                                            response: unknown;
+                                        } | null;
+                                    } | null;
                                     note: string;
                                 };
                                 /** Format: date-time */
@@ -4216,6 +4243,15 @@ export interface paths {
                                     repetitionHz: number | null;
                                     pulses: number | null;
                                     pulsesSinceResurfacing: number | null;
+                                    /** @default null */
+                                    preAblationPulses: number | null;
+                                    /** @default null */
+                                    rateNmPerS: {
+                                        value: number;
+                                        standardUncertainty: number | null;
+                                    } | null;
+                                    /** @default null */
+                                    chamberId: string | null;
                                     basePressurePa: number | null;
                                     temperature: {
                                         valueC: number;
@@ -4324,6 +4360,10 @@ export interface paths {
                                         po2Atm: number;
                                         gas: string;
                                     }[];
+                                    /** @default null */
+                                    planId: string | null;
+                                    /** @default null */
+                                    chamberId: string | null;
                                     note: string;
                                 };
                                 /** Format: date-time */
@@ -4433,6 +4473,18 @@ export interface paths {
                                         /** Format: uuid */
                                         measurementId?: string;
                                     }[];
+                                    /** @default null */
+                                    composition: {
+                                        cations: {
+                                            [key: string]: number;
+                                        };
+                                        standardUncertainties: {
+                                            [key: string]: number;
+                                        };
+                                        /** @enum {string} */
+                                        method: "EDX" | "WDS" | "ICP-OES" | "RBS" | "XPS" | "other";
+                                        standard: string;
+                                    } | null;
                                     source: string;
                                     note: string;
                                 };
@@ -4455,6 +4507,117 @@ export interface paths {
                                     po2Atm: number;
                                     phases: string;
                                     source: string;
+                                    note: string;
+                                };
+                                /** Format: date-time */
+                                createdAt: string;
+                                /** Format: date-time */
+                                updatedAt: string;
+                                by: string;
+                                isDeleted: boolean;
+                            }[];
+                            pathPlans: {
+                                /** Format: uuid */
+                                id: string;
+                                kind: string;
+                                seriesId: string | null;
+                                revision: number;
+                                body: {
+                                    label: string;
+                                    /** @enum {string} */
+                                    route: "in situ" | "ex situ" | "not stated";
+                                    cations: {
+                                        [key: string]: number;
+                                    } | null;
+                                    thicknessNm: {
+                                        value: number;
+                                        standardUncertainty: number | null;
+                                    } | null;
+                                    substrate: string;
+                                    chamberId: string | null;
+                                    start: {
+                                        temperatureC: number;
+                                        po2Atm: number;
+                                    };
+                                    segments: {
+                                        /** @enum {string} */
+                                        kind: "ramp" | "hold" | "gas" | "deposit" | "cool";
+                                        toC?: number;
+                                        rateKPerMin?: number;
+                                        durationS?: number;
+                                        toPo2Atm?: number;
+                                        thicknessNm?: number;
+                                    }[];
+                                    note: string;
+                                };
+                                /** Format: date-time */
+                                createdAt: string;
+                                /** Format: date-time */
+                                updatedAt: string;
+                                by: string;
+                                isDeleted: boolean;
+                            }[];
+                            powders: {
+                                /** Format: uuid */
+                                id: string;
+                                kind: string;
+                                seriesId: string | null;
+                                revision: number;
+                                body: {
+                                    label: string;
+                                    formula: string;
+                                    drying: string;
+                                    hazardCodes: string[];
+                                    caution: string;
+                                    source: string;
+                                    note: string;
+                                };
+                                /** Format: date-time */
+                                createdAt: string;
+                                /** Format: date-time */
+                                updatedAt: string;
+                                by: string;
+                                isDeleted: boolean;
+                            }[];
+                            chambers: {
+                                /** Format: uuid */
+                                id: string;
+                                kind: string;
+                                seriesId: string | null;
+                                revision: number;
+                                body: {
+                                    label: string;
+                                    volumeL: {
+                                        value: number;
+                                        standardUncertainty: number | null;
+                                    } | null;
+                                    oxygenFlowSccm: {
+                                        value: number;
+                                        standardUncertainty: number | null;
+                                    } | null;
+                                    pumpingWhileFillingLPerS: {
+                                        value: number;
+                                        standardUncertainty: number | null;
+                                    } | null;
+                                    pumpingLPerS: {
+                                        value: number;
+                                        standardUncertainty: number | null;
+                                    } | null;
+                                    gasC: number | null;
+                                    thermalLagS: {
+                                        value: number;
+                                        standardUncertainty: number | null;
+                                    } | null;
+                                    /** @enum {string} */
+                                    temperaturePlace: "heater block" | "thermocouple on substrate" | "pyrometer" | "surface";
+                                    offsetK: {
+                                        value: number;
+                                        standardUncertainty: number | null;
+                                    } | null;
+                                    /** @enum {string} */
+                                    pressureKind: "total" | "oxygen partial";
+                                    gauge: string;
+                                    oxygenShare: number;
                                     note: string;
                                 };
                                 /** Format: date-time */
@@ -4675,7 +4838,7 @@ export interface paths {
                 query?: never;
                 header?: never;
                 path: {
-                    kind: "series" | "lot" | "target" | "run" | "film" | "piece" | "treatment" | "measurement" | "analysis" | "typedFacts" | "verdict" | "proposals" | "rememberedMapping" | "literaturePoint";
+                    kind: "series" | "lot" | "target" | "run" | "film" | "piece" | "treatment" | "measurement" | "analysis" | "typedFacts" | "verdict" | "proposals" | "rememberedMapping" | "literaturePoint" | "powder" | "chamber" | "pathPlan";
                 };
                 cookie?: never;
             };
@@ -4735,7 +4898,7 @@ export interface paths {
                 query?: never;
                 header?: never;
                 path: {
-                    kind: "series" | "lot" | "target" | "run" | "film" | "piece" | "treatment" | "measurement" | "analysis" | "typedFacts" | "verdict" | "proposals" | "rememberedMapping" | "literaturePoint";
+                    kind: "series" | "lot" | "target" | "run" | "film" | "piece" | "treatment" | "measurement" | "analysis" | "typedFacts" | "verdict" | "proposals" | "rememberedMapping" | "literaturePoint" | "powder" | "chamber" | "pathPlan";
                     id: string;
                 };
                 cookie?: never;
@@ -4774,7 +4937,7 @@ export interface paths {
                     "if-match"?: string;
                 };
                 path: {
-                    kind: "series" | "lot" | "target" | "run" | "film" | "piece" | "treatment" | "measurement" | "analysis" | "typedFacts" | "verdict" | "proposals" | "rememberedMapping" | "literaturePoint";
+                    kind: "series" | "lot" | "target" | "run" | "film" | "piece" | "treatment" | "measurement" | "analysis" | "typedFacts" | "verdict" | "proposals" | "rememberedMapping" | "literaturePoint" | "powder" | "chamber" | "pathPlan";
                     id: string;
                 };
                 cookie?: never;
@@ -4824,7 +4987,7 @@ export interface paths {
                     "if-match"?: string;
                 };
                 path: {
-                    kind: "series" | "lot" | "target" | "run" | "film" | "piece" | "treatment" | "measurement" | "analysis" | "typedFacts" | "verdict" | "proposals" | "rememberedMapping" | "literaturePoint";
+                    kind: "series" | "lot" | "target" | "run" | "film" | "piece" | "treatment" | "measurement" | "analysis" | "typedFacts" | "verdict" | "proposals" | "rememberedMapping" | "literaturePoint" | "powder" | "chamber" | "pathPlan";
                     id: string;
                 };
                 cookie?: never;
@@ -4873,7 +5036,7 @@ export interface paths {
                 query?: never;
                 header?: never;
                 path: {
-                    kind: "series" | "lot" | "target" | "run" | "film" | "piece" | "treatment" | "measurement" | "analysis" | "typedFacts" | "verdict" | "proposals" | "rememberedMapping" | "literaturePoint";
+                    kind: "series" | "lot" | "target" | "run" | "film" | "piece" | "treatment" | "measurement" | "analysis" | "typedFacts" | "verdict" | "proposals" | "rememberedMapping" | "literaturePoint" | "powder" | "chamber" | "pathPlan";
                     id: string;
                 };
                 cookie?: never;

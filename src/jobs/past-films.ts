@@ -122,6 +122,9 @@ function runBody(film: WholeFilm): Run | null {
     repetitionHz: null,
     pulses: null,
     pulsesSinceResurfacing: null,
+    preAblationPulses: null,
+    rateNmPerS: null,
+    chamberId: null,
     basePressurePa: null,
     temperature:
       temperatureC === null ? null : { valueC: temperatureC, place: 'heater block', offsetK: null },
@@ -171,6 +174,7 @@ export async function importTable(
           stateTreatmentId: null,
           numbers,
           phases,
+          composition: null,
           source: `${fileName}, row ${row.row}, SHA-256 ${sha256}`,
           note: '',
         };

@@ -1,8 +1,9 @@
 // What can be asked of the store. Every list states its order.
 import type { Kysely, Selectable } from 'kysely';
+import { withGrownFields } from '../records/grown-fields.ts';
 import type { RecordBodies, RecordKind, StoredRecord } from '../records/kinds.ts';
 import { StoreError, storeErrorFrom } from './errors.ts';
-import { recordName } from './relations.ts';
+import { KINDS_OF_ALL, recordName } from './relations.ts';
 import type { Tables } from './tables.ts';
 
 /** A record of any kind; `kind` tells which body it has. */
@@ -57,7 +58,7 @@ export function recordFrom(row: RecordRow): AnyRecord {
     kind: row.kind,
     seriesId: row.series_id,
     revision: row.revision,
-    body: JSON.parse(row.body),
+    body: withGrownFields(row.kind, JSON.parse(row.body)),
     createdAt: row.created_at,
     updatedAt: row.updated_at,
     by: row.by,
@@ -145,7 +146,12 @@ export class Reader {
       db
         .selectFrom('records')
         .selectAll()
-        .where('series_id', '=', seriesId)
+        .where(({ eb, and, or }) =>
+          or([
+            eb('series_id', '=', seriesId),
+            and([eb('series_id', 'is', null), eb('kind', 'in', [...KINDS_OF_ALL])]),
+          ]),
+        )
         .where('is_deleted', '=', 0)
         .orderBy('created_at')
         .orderBy('id')

@@ -10,7 +10,9 @@ import {
 import { StoreError } from './errors.ts';
 
 /** Kinds that may belong to no series, and then serve all. */
-export const SHARED_KINDS: readonly RecordKind[] = ['lot', 'rememberedMapping'];
+export const SHARED_KINDS: readonly RecordKind[] = ['lot', 'rememberedMapping', 'powder', 'chamber'];
+/** Those of them that every series shows. */
+export const KINDS_OF_ALL: readonly RecordKind[] = ['powder', 'chamber'];
 
 const PARENT_KIND: Partial<Record<RecordKind, RecordKind>> = {
   run: 'target',
@@ -27,6 +29,9 @@ const PARENT_KIND: Partial<Record<RecordKind, RecordKind>> = {
 const NAMING_FIELDS: Partial<Record<RecordKind, Readonly<Record<string, RecordKind>>>> = {
   series: { benchmarkPieceId: 'piece', controlPieceId: 'piece' },
   target: { lotIds: 'lot' },
+  run: { chamberId: 'chamber' },
+  treatment: { planId: 'pathPlan', chamberId: 'chamber' },
+  pathPlan: { chamberId: 'chamber' },
   measurement: { stateTreatmentId: 'treatment' },
   typedFacts: { stateTreatmentId: 'treatment' },
   verdict: { stateTreatmentId: 'treatment' },

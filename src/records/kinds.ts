@@ -49,11 +49,34 @@ export const lotSchema = z.strictObject({
   formula: z.string().min(1).max(100),
   lotNumber: z.string().max(100),
   /** mass fraction of the named formula in the dried powder */
-  purity: z.number().gt(0).max(1),
+  purity: z.number().gt(0).max(1).nullable(),
+  /** of one metal, whatever compounds hold it, as a mass fraction of the dried powder; stands in place of purity */
+  assay: z
+    .strictObject({
+      cation: z.string().regex(/^[A-Z][a-z]?$/),
+      massFraction: z.number().gt(0).max(1),
+      standardUncertainty: z.number().min(0).max(1),
+    })
+    .nullable()
+    .default(null),
+  /** null: not asked yet; a purity on a metals basis is no mass fraction of the compound */
+  isMetalsBasis: z.boolean().nullable().default(null),
   lossOnDrying: z.number().min(0).lt(1),
+  /** temperature at which the loss was measured */
+  dryingC: z.number().min(0).max(1500).nullable().default(null),
   note: noteSchema,
 });
 export type Lot = z.infer<typeof lotSchema>;
+
+/** One step of a heat and gas path; it ends at `toC` after `durationS`, in the gas named. */
+export const segmentSchema = z.strictObject({
+  kind: z.enum(['ramp', 'hold', 'gas change', 'cool']),
+  toC: z.number().min(-273.15).max(2000),
+  durationS: z.number().min(0).max(1e7),
+  po2Atm: z.number().min(0).max(1000),
+  gas: z.string().max(100),
+});
+export type Segment = z.infer<typeof segmentSchema>;
 
 export const targetSchema = z.strictObject({
   label: labelSchema,
@@ -70,9 +93,90 @@ export const targetSchema = z.strictObject({
     })
     .nullable(),
   sinterGas: z.string().max(100),
+  /** firing as a path; what it leaves of oxygen is kept as it was answered */
+  sintering: z
+    .strictObject({
+      segments: z.array(segmentSchema).min(1).max(60),
+      oxygen: z
+        .strictObject({
+          computation: z.string(),
+          version: z.number().int(),
+          request: z.unknown(),
+          response: z.unknown(),
+        })
+        .nullable(),
+    })
+    .nullable()
+    .default(null),
   note: noteSchema,
 });
 export type Target = z.infer<typeof targetSchema>;
+
+/** A powder of the user's own in the library that all series share. */
+export const powderSchema = z.strictObject({
+  label: labelSchema,
+  formula: z.string().min(1).max(100),
+  /** how it is dried before weighing */
+  drying: z.string().max(300),
+  /** hazard statements of its safety data sheet, such as H302 */
+  hazardCodes: z.array(z.string().regex(/^(EUH)?H?[0-9]{3}[A-Za-z]{0,3}$/)).max(20),
+  caution: z.string().max(500),
+  /** where the codes stand, with its date */
+  source: z.string().max(300),
+  note: noteSchema,
+});
+export type Powder = z.infer<typeof powderSchema>;
+
+/** What stands between a commanded path and the film; shared by all series. */
+export const chamberSchema = z.strictObject({
+  label: labelSchema,
+  volumeL: statedSchema.nullable(),
+  oxygenFlowSccm: statedSchema.nullable(),
+  /** 0 with the pump shut off while filling */
+  pumpingWhileFillingLPerS: statedSchema.nullable(),
+  pumpingLPerS: statedSchema.nullable(),
+  gasC: z.number().min(-200).max(1000).nullable(),
+  thermalLagS: statedSchema.nullable(),
+  /** where its temperature is read, and surface minus reading */
+  temperaturePlace: temperatureReadingSchema.shape.place,
+  offsetK: statedSchema.nullable(),
+  pressureKind: pressureReadingSchema.shape.kind,
+  gauge: pressureReadingSchema.shape.gauge,
+  oxygenShare: pressureReadingSchema.shape.oxygenShare,
+  note: noteSchema,
+});
+export type Chamber = z.infer<typeof chamberSchema>;
+
+/** A heat and gas path as it is commanded, before any piece has gone through it. */
+export const pathPlanSchema = z.strictObject({
+  label: labelSchema,
+  route: routeSchema,
+  /** film ratio it is meant for */
+  cations: cationRatioSchema.nullable(),
+  thicknessNm: statedSchema.nullable(),
+  substrate: z.string().max(200),
+  chamberId: recordIdSchema.nullable(),
+  start: z.strictObject({
+    temperatureC: z.number().min(-273.15).max(2000),
+    po2Atm: z.number().min(0).max(1000),
+  }),
+  /** as growth.path takes them */
+  segments: z
+    .array(
+      z.strictObject({
+        kind: z.enum(['ramp', 'hold', 'gas', 'deposit', 'cool']),
+        toC: z.number().min(-273.15).max(2000).optional(),
+        rateKPerMin: z.number().positive().max(1e6).optional(),
+        durationS: z.number().min(0).max(1e7).optional(),
+        toPo2Atm: z.number().min(0).max(1000).optional(),
+        thicknessNm: z.number().positive().max(1e6).optional(),
+      }),
+    )
+    .min(1)
+    .max(60),
+  note: noteSchema,
+});
+export type PathPlan = z.infer<typeof pathPlanSchema>;
 
 export const runSchema = z.strictObject({
   label: labelSchema,
@@ -88,6 +192,11 @@ export const runSchema = z.strictObject({
   repetitionHz: z.number().positive().max(10_000).nullable(),
   pulses: z.number().int().min(0).max(1e9).nullable(),
   pulsesSinceResurfacing: z.number().int().min(0).max(1e9).nullable(),
+  /** pulses on the shuttered target before the film */
+  preAblationPulses: z.number().int().min(0).max(1e9).nullable().default(null),
+  /** of a source other than a laser */
+  rateNmPerS: statedSchema.nullable().default(null),
+  chamberId: recordIdSchema.nullable().default(null),
   basePressurePa: z.number().positive().max(1e5).nullable(),
   temperature: temperatureReadingSchema.nullable(),
   pressure: pressureReadingSchema.nullable(),
@@ -124,22 +233,15 @@ export const pieceSchema = z.strictObject({
 });
 export type Piece = z.infer<typeof pieceSchema>;
 
-/** One step of a heat and gas path; it ends at `toC` after `durationS`, in the gas named. */
-export const segmentSchema = z.strictObject({
-  kind: z.enum(['ramp', 'hold', 'gas change', 'cool']),
-  toC: z.number().min(-273.15).max(2000),
-  durationS: z.number().min(0).max(1e7),
-  po2Atm: z.number().min(0).max(1000),
-  gas: z.string().max(100),
-});
-export type Segment = z.infer<typeof segmentSchema>;
-
 /** A heat and gas path; after it the piece is in a new state, named by this record. */
 export const treatmentSchema = z.strictObject({
   label: labelSchema,
   pieceId: recordIdSchema,
   startedAt: whenSchema.nullable(),
   segments: z.array(segmentSchema).min(1).max(200),
+  /** the plan it was driven by, and the chamber */
+  planId: recordIdSchema.nullable().default(null),
+  chamberId: recordIdSchema.nullable().default(null),
   note: noteSchema,
 });
 export type Treatment = z.infer<typeof treatmentSchema>;
@@ -237,6 +339,17 @@ export const typedFactsSchema = z.strictObject({
   stateTreatmentId: recordIdSchema.nullable(),
   numbers: z.array(factSchema).max(100),
   phases: z.array(phaseFactSchema).max(50),
+  /** cation ratio measured of the film, with standard uncertainties of the amounts */
+  composition: z
+    .strictObject({
+      cations: cationRatioSchema,
+      standardUncertainties: z.record(z.string().regex(/^[A-Z][a-z]?$/), z.number().min(0).max(1e6)),
+      method: z.enum(['EDX', 'WDS', 'ICP-OES', 'RBS', 'XPS', 'other']),
+      /** what it was measured against; '' where without */
+      standard: z.string().max(200),
+    })
+    .nullable()
+    .default(null),
   source: z.string().max(300),
   note: noteSchema,
 });
@@ -300,6 +413,9 @@ export const RECORD_SCHEMAS = {
   proposals: proposalsSchema,
   rememberedMapping: rememberedMappingSchema,
   literaturePoint: literaturePointSchema,
+  powder: powderSchema,
+  chamber: chamberSchema,
+  pathPlan: pathPlanSchema,
 } as const;
 export type RecordKind = keyof typeof RECORD_SCHEMAS;
 export const RECORD_KINDS = Object.keys(RECORD_SCHEMAS) as RecordKind[];
@@ -318,6 +434,9 @@ export interface RecordBodies {
   proposals: Proposals;
   rememberedMapping: RememberedMapping;
   literaturePoint: LiteraturePoint;
+  powder: Powder;
+  chamber: Chamber;
+  pathPlan: PathPlan;
 }
 
 /** Body field that names the record a record hangs on; series-wide records have none. */

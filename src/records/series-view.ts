@@ -3,11 +3,14 @@ import { z } from 'zod';
 import { recordIdSchema, whenSchema } from './common.ts';
 import { factsSchema, VERDICTS } from './criteria.ts';
 import {
+  chamberSchema,
   filmSchema,
   literaturePointSchema,
   lotSchema,
   measurementSchema,
+  pathPlanSchema,
   pieceSchema,
+  powderSchema,
   proposalsSchema,
   runSchema,
   seriesSchema,
@@ -73,6 +76,10 @@ export const seriesViewSchema = z.strictObject({
   measurements: z.array(storedRecordSchema(measurementSchema)),
   typedFacts: z.array(storedRecordSchema(typedFactsSchema)),
   literaturePoints: z.array(storedRecordSchema(literaturePointSchema)),
+  pathPlans: z.array(storedRecordSchema(pathPlanSchema)),
+  /** what all series share */
+  powders: z.array(storedRecordSchema(powderSchema)),
+  chambers: z.array(storedRecordSchema(chamberSchema)),
   /** the newest of each measurement */
   analyses: z.array(analysisSummarySchema),
   /** the newest of each piece and state */

@@ -45,6 +45,7 @@ async function typed(bench: Workbench, piece: AddedPiece, value: number): Promis
       stateTreatmentId: null,
       numbers: [typedJc(value)],
       phases: [],
+      composition: null,
       source: 'a notebook',
       note: '',
     }),

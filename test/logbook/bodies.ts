@@ -26,7 +26,17 @@ export function seriesBody(label = 'invented series'): Series {
 }
 
 export function lotBody(label = 'invented lot'): Lot {
-  return { label, formula: 'CuO', lotNumber: '1', purity: 0.999, lossOnDrying: 0, note: '' };
+  return {
+    label,
+    formula: 'CuO',
+    lotNumber: '1',
+    purity: 0.999,
+    assay: null,
+    isMetalsBasis: null,
+    lossOnDrying: 0,
+    dryingC: null,
+    note: '',
+  };
 }
 
 export function targetBody(label: string, lotIds: string[] = []): Target {
@@ -37,6 +47,7 @@ export function targetBody(label: string, lotIds: string[] = []): Target {
     lotIds,
     sheet: null,
     sinterGas: 'oxygen',
+    sintering: null,
     note: '',
   };
 }
@@ -56,6 +67,9 @@ export function runBody(label: string, targetId: string | null): Run {
     repetitionHz: null,
     pulses: null,
     pulsesSinceResurfacing: null,
+    preAblationPulses: null,
+    rateNmPerS: null,
+    chamberId: null,
     basePressurePa: null,
     temperature: null,
     pressure: null,
@@ -91,6 +105,8 @@ export function treatmentBody(label: string, pieceId: string): Treatment {
     pieceId,
     startedAt: null,
     segments: [{ kind: 'hold', toC: 450, durationS: 3600, po2Atm: 1, gas: 'oxygen' }],
+    planId: null,
+    chamberId: null,
     note: '',
   };
 }

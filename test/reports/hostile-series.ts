@@ -81,6 +81,7 @@ export function hostileSeries(isInvented: boolean): ReportInput {
     stateTreatmentId: treatment.id,
     numbers: [],
     phases: facts.phases,
+    composition: null,
     source: HOSTILE,
     note: HOSTILE,
   });
@@ -106,6 +107,9 @@ export function hostileSeries(isInvented: boolean): ReportInput {
     measurements: [measurement],
     typedFacts: [typed],
     literaturePoints: [],
+    pathPlans: [],
+    powders: [],
+    chambers: [],
     analyses: [
       {
         ...made,

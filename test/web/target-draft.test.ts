@@ -10,7 +10,17 @@ import {
 
 const lot = (id: string, formula: string) => ({
   id,
-  body: { label: formula, formula, lotNumber: `L-${id}`, purity: 0.998, lossOnDrying: 0.004, note: '' },
+  body: {
+    label: formula,
+    formula,
+    lotNumber: `L-${id}`,
+    purity: 0.998,
+    assay: null,
+    isMetalsBasis: null,
+    lossOnDrying: 0.004,
+    dryingC: null,
+    note: '',
+  },
 });
 
 describe('readTarget', () => {

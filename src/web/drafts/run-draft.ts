@@ -163,6 +163,9 @@ export function readRun(draft: RunDraft): { run: Run; faults: Faults } {
       max: 1e9,
       isWhole: true,
     }),
+    preAblationPulses: null,
+    rateNmPerS: null,
+    chamberId: null,
     basePressurePa: read.take(
       'basePressure',
       readPressurePa(draft.basePressure, draft.basePressureUnit, { above: 0, max: 1e5 }),

@@ -57,7 +57,7 @@ export function precursorFromLot(key: string, { id, body }: KnownLot): Precursor
     key,
     lotId: id,
     formula: body.formula,
-    purityPercent: percentText(body.purity),
+    purityPercent: body.purity === null ? '' : percentText(body.purity),
     lossPercent: percentText(body.lossOnDrying),
     lotNumber: body.lotNumber,
   };

@@ -115,7 +115,7 @@ export function readTreatment(draft: TreatmentDraft, pieceId: string): ReadTreat
   if (segments.length > MAX_SEGMENTS)
     read.faults.segments = `Found ${segments.length} steps; expected at most ${MAX_SEGMENTS}.`;
   return {
-    treatment: { label, pieceId, startedAt, segments, note: draft.note },
+    treatment: { label, pieceId, startedAt, segments, planId: null, chamberId: null, note: draft.note },
     readable,
     faults: read.faults,
   };

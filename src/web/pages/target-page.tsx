@@ -128,7 +128,10 @@ function TargetBoard({ view, ratio }: { view: SeriesView; ratio: string | undefi
           formula,
           lotNumber,
           purity,
+          assay: null,
+          isMetalsBasis: null,
           lossOnDrying,
+          dryingC: null,
           note: '',
         },
       });
@@ -152,6 +155,7 @@ function TargetBoard({ view, ratio }: { view: SeriesView; ratio: string | undefi
           response: answer,
         },
         sinterGas: draft.sinterGas.trim(),
+        sintering: null,
         note: draft.note,
       },
     };
