@@ -9,6 +9,8 @@ import type { PathLog } from './path-log.ts';
 /** Steady differences nearer than this to a change of unit are asked about. */
 const NEAR_K = 40;
 const NEAR_DECADES = 0.3;
+/** Readings that are pressures themselves lie this near to the command, decades. */
+const NEAR_PRESSURE = 1;
 /** Lengths of log and path this near, relatively, to a factor of units of time. */
 const NEAR_TIME = 0.05;
 
@@ -69,10 +71,14 @@ export function logUnitDoubts(log: PathLog, path: PathSamples): Doubt[] {
     const [unit, decades] = Object.entries(ATM_PER_UNIT)
       .map(([name, atm]) => [name, -Math.log10(atm)] as const)
       .reduce((best, each) => (Math.abs(middle - each[1]) < Math.abs(middle - best[1]) ? each : best));
-    if (readings.every((value) => value >= 0) && median(readings) - middle < -1)
+    const commanded = median(readings) - middle;
+    if (
+      readings.every((value) => value > 0) &&
+      Math.abs(Math.log10(median(readings)) - commanded) < NEAR_PRESSURE
+    )
       ask(
         'log.log10Po2Atm',
-        `no reading is below 0, which is 1 atm, where about ${inWords(median(readings) - middle)} is commanded: are these pressures?`,
+        `no reading is below 0, which is 1 atm, where about ${inWords(commanded)} is commanded: are these pressures?`,
         'Then give the decimal logarithm of the pressure in atm.',
       );
     else if (Math.abs(middle - decades) < NEAR_DECADES)
