@@ -13,9 +13,12 @@ import { isAsked, type PathPlace, pathPlaces, placeAt, stepsApart } from './path
 /** Odds of liquid at which it is said to be there. */
 export const LIKELY = 0.5;
 
-/** Places that the path is first laid out in, and the most that there are once crossings are refined. */
-const FIRST_PLACES = 110;
+/** The most places there are once crossings are refined, and the share of them that the path is first laid out in. */
 const MOST_PLACES = 150;
+const FIRST_SHARE = 0.75;
+/** A large ensemble is asked at fewer places: so many minima together, but never fewer places than these. */
+const MOST_MINIMA = 9000;
+const LEAST_PLACES = 40;
 /** A crossing is settled within this part of a step of 10 K or 0.25 decade, or this part of the path's time. */
 const SETTLED_STEPS = 0.1;
 const SETTLED_SHARE = 1e-3;
@@ -108,8 +111,10 @@ export function liquidAlong(
     known.set(key, answer);
     return answer;
   };
-  const asked = pathPlaces(path, segments, FIRST_PLACES).map((place) => ({ place, answer: ask(place) }));
-  refine(path, asked, ask);
+  const most = Math.min(MOST_PLACES, Math.max(LEAST_PLACES, MOST_MINIMA / members.length));
+  const first = pathPlaces(path, segments, Math.round(FIRST_SHARE * most));
+  const asked = first.map((place) => ({ place, answer: ask(place) }));
+  refine(path, asked, ask, most);
   const places = asked.map(({ place, answer }): LiquidPlace => {
     const count = answer.shares.reduce((sum, share) => sum + Number(share > 0), 0);
     return {
@@ -141,17 +146,17 @@ function changing(from: Asked, to: Asked): number {
 }
 
 /** Halves the interval in which most members times seconds are unsettled, again and again. */
-function refine(path: PathSamples, asked: AskedPlaces, ask: (place: PathPlace) => Asked): void {
+function refine(path: PathSamples, asked: AskedPlaces, ask: (place: PathPlace) => Asked, most: number): void {
   const wholeS = path.timeS.at(-1)! - path.timeS[0]!;
-  while (asked.length < MOST_PLACES) {
+  while (asked.length < most) {
     let worst = -1;
-    let most = 0;
+    let largest = 0;
     for (let i = 1; i < asked.length; i++) {
       const [from, to] = [asked[i - 1]!, asked[i]!];
       const seconds = to.place.timeS - from.place.timeS;
       if (seconds <= SETTLED_SHARE * wholeS || stepsApart(from.place, to.place) <= SETTLED_STEPS) continue;
       const unsettled = seconds * changing(from.answer, to.answer);
-      if (unsettled > most) [worst, most] = [i, unsettled];
+      if (unsettled > largest) [worst, largest] = [i, unsettled];
     }
     if (worst < 0) return;
     const [from, to] = [asked[worst - 1]!.place, asked[worst]!.place];
