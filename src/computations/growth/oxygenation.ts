@@ -54,7 +54,7 @@ const wayResultSchema = z.strictObject({
 
 export const growthOxygenation = shortComputation({
   name: 'growth.oxygenation',
-  version: 1,
+  version: 2,
   summary:
     'Oxygen taken up by a film while it is held or cooled, along ab, into a film and along c, and the time it needs.',
   request: z.strictObject({
