@@ -1080,6 +1080,20 @@ export interface paths {
                                 column: number;
                             };
                         };
+                        liquid?: {
+                            timeS: number[] | {
+                                blob: string;
+                                column: number;
+                            };
+                            odds: number[] | {
+                                blob: string;
+                                column: number;
+                            };
+                            liquidS?: number | {
+                                value: number;
+                                standardUncertainty: number | null;
+                            };
+                        };
                         referenceC?: number;
                         /** @description activation energy of the diffusivity; 0 if left out */
                         diffusionJPerMol?: number;
@@ -1236,6 +1250,10 @@ export interface paths {
                             value: number;
                             standardUncertainty: number | null;
                         };
+                        poissonRatio?: number | {
+                            value: number;
+                            standardUncertainty: number | null;
+                        };
                         furtherStrain?: number | {
                             value: number;
                             standardUncertainty: number | null;
@@ -1258,6 +1276,11 @@ export interface paths {
                                 unit: string;
                             } | null;
                             biaxialModulusPa: {
+                                value: number;
+                                standardUncertainty: number;
+                                unit: string;
+                            } | null;
+                            planeStrainModulusPa: {
                                 value: number;
                                 standardUncertainty: number;
                                 unit: string;
@@ -1553,7 +1576,7 @@ export interface paths {
                                 column: number;
                             };
                         };
-                        activities?: {
+                        activities?: "equilibrium" | {
                             ba?: number | (number[] | {
                                 blob: string;
                                 column: number;
@@ -1565,6 +1588,31 @@ export interface paths {
                             baRelativeU?: number;
                             cuRelativeU?: number;
                         };
+                        ensemble?: "published" | {
+                            members: {
+                                /** @enum {string} */
+                                form: "ionic" | "ionic-ternary" | "cooperative";
+                                melt: {
+                                    [key: string]: number;
+                                };
+                                solids: {
+                                    [key: string]: [
+                                        number,
+                                        number
+                                    ];
+                                };
+                                jPerMolPerKelvin: number;
+                                peritecticKPerAngstrom: number;
+                            }[];
+                        } | {
+                            blob: string;
+                        };
+                        offsetsJPerMol?: {
+                            [key: string]: number;
+                        };
+                        heldBack?: string[];
+                        seed?: number;
+                        members?: number;
                         potentialsJPerMol?: {
                             ba: number | (number[] | {
                                 blob: string;
@@ -1806,6 +1854,13 @@ export interface paths {
                                 standardUncertainty: number;
                                 unit: string;
                             } | null;
+                            activities: {
+                                timeS: number[];
+                                ba: number[];
+                                cu: number[];
+                                baRelativeU: number;
+                                cuRelativeU: number;
+                            } | null;
                             ratios: {
                                 baPerRe: {
                                     before: number;
@@ -1968,6 +2023,7 @@ export interface paths {
                                     unit: string;
                                 };
                                 odds: number;
+                                oddsOfLimiting: number;
                             }[];
                             limiting: ("liquid" | "arrival" | "gas layer") | null;
                             flags: {
@@ -2159,7 +2215,7 @@ export interface paths {
         };
         get?: never;
         put?: never;
-        /** A heat and gas path in samples, the likely path at the film, times above a level, and a log beside it. */
+        /** A heat and gas path in samples, the likely path at the film, its time with liquid, and a log beside it. */
         post: {
             parameters: {
                 query?: never;
@@ -2239,6 +2295,34 @@ export interface paths {
                             temperatureUK?: number;
                             log10Po2U?: number;
                         };
+                        cations?: {
+                            [key: string]: number;
+                        };
+                        ensemble?: "published" | {
+                            members: {
+                                /** @enum {string} */
+                                form: "ionic" | "ionic-ternary" | "cooperative";
+                                melt: {
+                                    [key: string]: number;
+                                };
+                                solids: {
+                                    [key: string]: [
+                                        number,
+                                        number
+                                    ];
+                                };
+                                jPerMolPerKelvin: number;
+                                peritecticKPerAngstrom: number;
+                            }[];
+                        } | {
+                            blob: string;
+                        };
+                        offsetsJPerMol?: {
+                            [key: string]: number;
+                        };
+                        heldBack?: string[];
+                        seed?: number;
+                        members?: number;
                     };
                 };
             };
@@ -2287,6 +2371,31 @@ export interface paths {
                                     fromS: number;
                                     toS: number;
                                 }[];
+                            }[];
+                            liquid: {
+                                timeS: number[];
+                                temperatureC: number[];
+                                log10Po2Atm: number[];
+                                segment: number[];
+                                odds: number[];
+                                oddsWith123: number[];
+                                share: number[];
+                                shareU: number[];
+                            } | null;
+                            liquidS: {
+                                value: number;
+                                standardUncertainty: number;
+                                unit: string;
+                            } | null;
+                            liquidWith123S: {
+                                value: number;
+                                standardUncertainty: number;
+                                unit: string;
+                            } | null;
+                            readonly liquidSpans: {
+                                fromS: number;
+                                toS: number;
+                                segment: number;
                             }[];
                             log: {
                                 temperature: {

@@ -11,6 +11,7 @@ import {
 } from '../../science/growth/oxygenation.ts';
 import type { PathSamples } from '../../science/growth/path.ts';
 import { checkRange } from '../../science/growth/range.ts';
+import { kelvinDoubts } from '../../science/growth/temperature.ts';
 import { inWords } from '../../science/measured.ts';
 import { propagate } from '../../science/numerics/propagate.ts';
 import { OXYGEN_DIFFUSION_TABLE } from '../../science/tables/oxygen-diffusion.ts';
@@ -53,7 +54,7 @@ const wayResultSchema = z.strictObject({
 
 export const growthOxygenation = shortComputation({
   name: 'growth.oxygenation',
-  version: 1,
+  version: 2,
   summary:
     'Oxygen taken up by a film while it is held or cooled, along ab, into a film and along c, and the time it needs.',
   request: z.strictObject({
@@ -110,6 +111,7 @@ export const growthOxygenation = shortComputation({
     const start = request.startOxygenAboveSix ?? surface[0]!;
     checkRange('startOxygenAboveSix', start, { min: 0, max: 1.2 });
     const flags: Flag[] = [
+      ...kelvinDoubts(path.temperatureK.map((kelvin) => kelvin - ZERO_CELSIUS_K)),
       ...notStatedFlags({ thicknessNm, ...(request.lateralNm !== undefined && { lateralNm }) }),
       ...flagsOf(path, surface, holdC, temperatureUK, request.lateralNm === undefined),
     ];
