@@ -184,4 +184,20 @@ describe('batchDoubts', () => {
     expect(little.ratioU.Hf).toBeGreaterThan(0);
     expect(codes(planBatch(request({ totalMassG: 1, balanceStepMg: 1 })), 1)).toContain('COARSE_BALANCE');
   });
+
+  it('asks for an assay of a hydrate, whose water is counted from the formula', () => {
+    const precursors = [powder('Y(NO3)3\u00b76H2O'), powder('BaCO3'), powder('CuO')];
+    expect(codes(planBatch(request({ precursors })))).toEqual(['HYDRATE_WATER']);
+    const dried = [powder('Y(NO3)3\u00b76H2O', 0.999, 0.7), ...precursors.slice(1)];
+    expect(codes(planBatch(request({ precursors: dried })))).toContain('LOSS_IS_REACTION');
+    const [, ...others] = precursors;
+    const assay = { cation: 'Y', massFraction: 0.231, standardUncertainty: 0.001 };
+    expect(
+      codes(
+        planBatch(
+          request({ precursors: [{ formula: 'Y(NO3)3\u00b76H2O', assay, lossOnDrying: 0 }, ...others] }),
+        ),
+      ),
+    ).toEqual([]);
+  });
 });
