@@ -213,6 +213,7 @@ function wantedOf({ composition, molPercentMeans, additionCations }: BatchReques
     'formula' in composition ? [] : composition.additions,
     molPercentMeans ?? 'per100Matrix',
     additionCations ?? 'onTop',
+    'formula' in composition ? 'composition.formula' : 'composition.base',
   );
   return { cations, additions };
 }

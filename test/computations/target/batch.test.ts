@@ -80,4 +80,24 @@ describe('target.batch', () => {
     expect(Math.abs((calcinedTotalMg + leaving) / weighedTotalMg - 1)).toBeLessThan(1e-9);
     expect(leavingMg.O2).toBeLessThan(0);
   });
+
+  it.each([
+    [
+      { diameterMm: 25, thicknessMm: -5, relativeDensity: 0.9 },
+      /pellet\.thicknessMm is -5; allowed is above 0/,
+    ],
+    [{ diameterMm: 25, thicknessMm: 5, relativeDensity: 90 }, /pellet\.relativeDensity is 90; allowed/],
+  ])('refuses a pellet of %j and names the field, the value and the range', (pellet, message) => {
+    expect(() => ask({ totalMassG: undefined, pellet })).toThrow(message);
+  });
+
+  it('refuses a base or an addition that it cannot take, and says where', () => {
+    const additions = (molPercent: number) => [{ formula: 'BaZrO3', molPercent }];
+    expect(() => ask({ composition: { base: 'YBa2Cu3O7', additions: additions(-1) } })).toThrow(
+      /composition\.additions\[0\]\.molPercent is -1; allowed is 0/,
+    );
+    expect(() => ask({ composition: { formula: 'O2' } })).toThrow(
+      /composition\.formula is 'O2', which holds no cation/,
+    );
+  });
 });
