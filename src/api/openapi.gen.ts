@@ -3030,6 +3030,15 @@ export interface paths {
                             }[];
                             weighedTotalMg: number;
                             calcinedTotalMg: number;
+                            leavingMg: {
+                                CO2: number;
+                                H2O: number;
+                                NO2: number;
+                                O2: number;
+                                other: number;
+                                moisture: number;
+                                beside: number;
+                            };
                             targetRatio: {
                                 [key: string]: number;
                             };
@@ -3153,6 +3162,129 @@ export interface paths {
                                     [key: string]: number;
                                 };
                             };
+                            flags: {
+                                code: string;
+                                message: string;
+                            }[];
+                        };
+                    };
+                };
+                /** @description Default Response */
+                202: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": {
+                            /** Format: uuid */
+                            id: string;
+                            computation: string;
+                            /** @enum {string} */
+                            state: "running" | "done" | "failed" | "cancelled";
+                            done: number;
+                            total: number;
+                            response?: unknown;
+                            problem?: {
+                                code: string;
+                                sentence: string;
+                                remedy: string;
+                                current?: unknown;
+                            };
+                        };
+                    };
+                };
+            };
+        };
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/computations/target.sinter": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** What the gas and the schedule of a firing do to the target's oxygen, and whether it stands the heat. */
+        post: {
+            parameters: {
+                query?: never;
+                header?: never;
+                path?: never;
+                cookie?: never;
+            };
+            requestBody: {
+                content: {
+                    "application/json": {
+                        cations: {
+                            [key: string]: number;
+                        };
+                        start?: {
+                            temperatureC: number;
+                            po2Atm: number;
+                        };
+                        segments: {
+                            /** @enum {string} */
+                            kind: "ramp" | "hold" | "gas change" | "cool";
+                            toC: number;
+                            durationS: number;
+                            po2Atm: number;
+                        }[];
+                        /** @description 5 with a factor of 2.5 if left out */
+                        grainRadiusUm?: number | {
+                            value: number;
+                            standardUncertainty: number | null;
+                        };
+                        isPorous?: boolean;
+                        /** @description flow of gas a gram of target; 2 with a factor of 3 if left out */
+                        gasSccmPerG?: number | {
+                            value: number;
+                            standardUncertainty: number | null;
+                        };
+                        temperatureUK?: number;
+                    };
+                };
+            };
+            responses: {
+                /** @description Default Response */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": {
+                            oxygenPer123: {
+                                value: number;
+                                standardUncertainty: number;
+                                unit: string;
+                            } | null;
+                            atHottest: {
+                                temperatureC: number;
+                                oxygenPer123: number;
+                            };
+                            /** @enum {string} */
+                            oxygenState: "oxygen rich" | "between" | "oxygen poor";
+                            hottestC: number;
+                            closureC: number | null;
+                            closureUK: number | null;
+                            danger: {
+                                temperatureC: number;
+                                po2Atm: number;
+                                liquidOdds: number;
+                                no123Odds: number;
+                            } | null;
+                            consequences: {
+                                /** @enum {string} */
+                                route: "in situ" | "ex situ";
+                                statement: string;
+                                source: string;
+                            }[];
+                            massChangePercent: number | null;
                             flags: {
                                 code: string;
                                 message: string;
