@@ -2124,7 +2124,7 @@ export interface paths {
                         startOxygenAboveSix?: number;
                         /** @description of the way to equilibrium; 0.95 if left out */
                         share?: number;
-                        /** @description for the times of a hold; 450 if left out */
+                        /** @description for the times of a hold in the gas at the end of the path; 450 if left out */
                         holdC?: number;
                         temperatureUK?: number;
                     };

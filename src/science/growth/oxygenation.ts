@@ -1,6 +1,6 @@
 // Oxygen going into a film by diffusion while it is held or cooled. SI; K.
 
-import { GAS_CONSTANT, oxygenAboveSix, ZERO_CELSIUS_K } from '../equilibrium/oxygen.ts';
+import { GAS_CONSTANT, oxygenAboveSix, po2OfOxygenAtm, ZERO_CELSIUS_K } from '../equilibrium/oxygen.ts';
 import { DomainError } from '../errors.ts';
 import { diffusingBody, PLATE } from '../numerics/diffusion-modes.ts';
 import { straightLine } from '../numerics/straight-line.ts';
@@ -118,13 +118,35 @@ export function diffusionLine(way: DiffusionWay): WayLine {
 }
 
 /**
- * Diffusivity of oxygen, m2/s, by the line of one way.
+ * Diffusivity of the oxygen tracer, m2/s, by the line of one way.
  *
  * Source: table oxygen-diffusion. Range: ab 300 to 850 degC; film one point at 315 degC; c 300 to 650 degC within a factor 10.
  */
 export function oxygenDiffusivity(way: DiffusionWay, temperatureK: number): number {
   const { lnD0, activationJPerMol } = WAYS[way];
   return Math.exp(lnD0 - activationJPerMol / (GAS_CONSTANT * temperatureK));
+}
+
+/**
+ * How much faster oxygen evens out than its tracer moves: d ln p^(1/2)/d ln z = w z/(R T) + 2/(2 - z) of the oxygen in balance
+ * with the gas, taken by the quotient of two near contents.
+ *
+ * @param z oxygen above six, kept within 0.001 to 1
+ *
+ * Source: [memory: Darken 1948, Trans. AIME 175, 184], with the lattice gas of equilibrium/oxygen.ts [derived].
+ * Range: as oxygenAboveSix; correlation of the tracer's jumps is left out.
+ */
+export function thermodynamicFactor(temperatureK: number, z: number): number {
+  const at = Math.min(Math.max(z, 1e-3), 1);
+  return (
+    Math.log(po2OfOxygenAtm(temperatureK, at * 1.001) / po2OfOxygenAtm(temperatureK, at * 0.999)) /
+    (2 * Math.log(1.001 / 0.999))
+  );
+}
+
+/** Chemical diffusivity of oxygen by the line of one way, m2/s: that of the tracer times the thermodynamic factor at content z. */
+export function chemicalDiffusivity(way: DiffusionWay, temperatureK: number, z: number): number {
+  return oxygenDiffusivity(way, temperatureK) * thermodynamicFactor(temperatureK, z);
 }
 
 /** Oxygen above six in balance with the gas along a path, one a sample. Range: as oxygenAboveSix; flagged by the caller. */

@@ -1,8 +1,7 @@
 // The temperature at which a cooling body stops exchanging with what is around it. K, s, m.
 import { GAS_CONSTANT, ZERO_CELSIUS_K } from '../equilibrium/oxygen.ts';
-import { diffusionLine } from '../growth/oxygenation.ts';
+import { diffusionLine, thermodynamicFactor } from '../growth/oxygenation.ts';
 import type { SinterBody, SinterPath, SinterSegment } from './sinter.ts';
-import { thermodynamicFactor } from './sinter.ts';
 
 /** Geometry factor A of the closure temperature [looked-up: Dodson 1973, Contrib. Mineral. Petrol. 40, 259, abstract]. */
 const GEOMETRY = { sphere: 55, cylinder: 27, plate: 8.7 } as const;

@@ -1,7 +1,7 @@
 // Oxygen of a target along its firing: balance with the gas, diffusion into grains, and the oxygen the gas can bring. SI; K, atm.
 import { GAS_CONSTANT, oxygenAboveSix, po2OfOxygenAtm, ZERO_CELSIUS_K } from '../equilibrium/oxygen.ts';
 import { DomainError } from '../errors.ts';
-import { oxygenDiffusivity } from '../growth/oxygenation.ts';
+import { chemicalDiffusivity } from '../growth/oxygenation.ts';
 import { type PathSamples, type PathSegment, placeSegments, samplePath } from '../growth/path.ts';
 import { checkRange } from '../growth/range.ts';
 import type { Amounts } from '../matter/cation-ratios.ts';
@@ -79,26 +79,6 @@ export function sinterPath(start: SinterStart, segments: readonly SinterSegment[
   return { start, segments, samples: samplePath(placeSegments(start, steps), start) };
 }
 
-/**
- * How much faster oxygen evens out than its tracer moves: d ln p^(1/2)/d ln z = w z/(R T) + 2/(2 - z) of the oxygen in balance
- * with the gas, taken by the quotient of two near contents.
- *
- * Source: [memory: Darken 1948, Trans. AIME 175, 184], with the lattice gas of equilibrium/oxygen.ts [derived].
- * Range: as oxygenAboveSix; correlation of the tracer's jumps is left out.
- */
-export function thermodynamicFactor(temperatureK: number, z: number): number {
-  const at = Math.min(Math.max(z, 1e-3), 1);
-  return (
-    Math.log(po2OfOxygenAtm(temperatureK, at * 1.001) / po2OfOxygenAtm(temperatureK, at * 0.999)) /
-    (2 * Math.log(1.001 / 0.999))
-  );
-}
-
-/** Chemical diffusivity of oxygen in polycrystalline 123, m2/s: that of the tracer times the thermodynamic factor. */
-export function chemicalDiffusivity(temperatureK: number, z: number): number {
-  return oxygenDiffusivity('ab', temperatureK) * thermodynamicFactor(temperatureK, z);
-}
-
 /** What the oxygen goes through: grains with open pores between them. */
 export interface SinterBody {
   readonly grainRadiusM: number;
@@ -174,7 +154,7 @@ export function oxygenAlongFiring(
       continue;
     }
     const middleK = (temperatureK[i]! + temperatureK[i - 1]!) / 2 + body.shiftK;
-    const diffusivity = body.diffusivityFactor * chemicalDiffusivity(middleK, mean[i - 1]!);
+    const diffusivity = body.diffusivityFactor * chemicalDiffusivity('ab', middleK, mean[i - 1]!);
     const step = plan((diffusivity * durationS) / lengthM ** 2);
     const endK = temperatureK[i]! + body.shiftK;
     const inletAtm = 10 ** log10Po2Atm[i]!;

@@ -6,7 +6,6 @@ import {
   type SinterSegment,
   sinterPath,
   startOxygen,
-  thermodynamicFactor,
 } from '../../../src/science/target/sinter.ts';
 import { closureOf, closureTemperatureK } from '../../../src/science/target/sinter-closure.ts';
 import { oxygenStateOf, reportedOxygen } from '../../../src/science/target/sinter-state.ts';
@@ -96,15 +95,6 @@ describe('oxygen along a firing', () => {
   it('refuses gas without any oxygen and says what to give', () => {
     expect(() => pathOf(fired(0, 1))).toThrow(/po2Atm is 0 atm/);
     expect(() => pathOf([{ kind: 'hold', toC: 25, durationS: -1, po2Atm: 1 }])).toThrow(/durationS is -1/);
-  });
-});
-
-describe('thermodynamicFactor', () => {
-  it('is 1 where oxygen is so thin that it does not notice itself, and the closed form elsewhere', () => {
-    expect(thermodynamicFactor(900, 0.001)).toBeCloseTo(1, 2);
-    const [z, kelvin] = [0.6, 800];
-    const closed = (21_570 * z) / (8.314462618 * kelvin) + 2 / (2 - z);
-    expect(thermodynamicFactor(kelvin, z)).toBeCloseTo(closed, 4);
   });
 });
 
