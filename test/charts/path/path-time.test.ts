@@ -50,7 +50,7 @@ describe('a path over time', () => {
   });
 
   it('shades likely liquid from 90 to 170 s in both panels', () => {
-    const shades = marks.filter((mark) => mark.kind === 'area' && mark.fill === 'series3').slice(-2);
+    const shades = marks.filter((mark) => mark.kind === 'area' && mark.fill === 'series3').slice(0, 2);
     const { temperature } = scene.scales;
     for (const shade of shades) {
       if (shade.kind !== 'area') throw new Error('not an area');
