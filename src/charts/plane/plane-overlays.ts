@@ -2,6 +2,7 @@
 import type { LegendItem } from '../legend.ts';
 import type { PlotFrame } from '../plot-frame.ts';
 import { type Mark, type SymbolShape, TEXT_PX } from '../scene.ts';
+import { textWidth } from '../text-width.ts';
 import type { ColourRole } from '../theme.ts';
 import type { OverlayKind, PlanePoint, PlaneRequest } from './plane-request.ts';
 
@@ -213,19 +214,22 @@ export function overlayMarks(request: PlaneRequest, frame: PlotFrame): OverlayMa
         hasHalo: true,
         target: { id: `path-${end.label}`, label: `${path.label}: ${end.label}, ${pointText(end, null)}` },
       });
-      if (end.number !== undefined)
+      if (end.number !== undefined) {
+        const right = frame.x.at(end.x) + 8;
+        const isAtRim = right + textWidth(end.number, TEXT_PX, true) > frame.box.right;
         inside.push({
           kind: 'text',
-          x: frame.x.at(end.x) + 8,
+          x: isAtRim ? right - 16 : right,
           y: frame.y.at(end.temperatureC) - 9,
           text: end.number,
           size: TEXT_PX,
           fill: 'ink',
-          anchor: 'start',
+          anchor: isAtRim ? 'end' : 'start',
           baseline: 'middle',
           isBold: true,
           hasHalo: true,
         });
+      }
     }
     if (path.command)
       items.push({

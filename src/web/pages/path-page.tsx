@@ -211,6 +211,13 @@ function PathBoard({ view, address }: { view: SeriesView; address: Address }) {
                 onChoose={(chamberId) => setDraft({ ...draft, chamberId })}
               />
             </PlanForm>
+            <Fieldset legend="How the diagram is read" variant="filled">
+              <ReadingControls
+                reading={reading}
+                rareEarth={rareEarth}
+                onChange={(next) => setReading({ reading: next, of: rareEarth })}
+              />
+            </Fieldset>
             <KeepPlan
               view={view}
               draft={draft}
@@ -246,28 +253,23 @@ function PathBoard({ view, address }: { view: SeriesView; address: Address }) {
                 />
               </div>
             ) : null}
-            <Fieldset legend="How the diagram is read" variant="filled" className="no-print">
-              <ReadingControls
-                reading={reading}
-                rareEarth={rareEarth}
-                onChange={(next) => setReading({ reading: next, of: rareEarth })}
-              />
-            </Fieldset>
           </Stack>
         </Grid.Col>
       </Grid>
       {answer && readable && cations ? (
-        <Consequences
-          start={readable.start}
-          segments={readable.segments}
-          film={film}
-          cations={cations}
-          rareEarth={rareEarth}
-          thicknessNm={read.thicknessNm}
-          substrate={draft.substrate}
-          reading={reading}
-          view={view}
-        />
+        <div className="no-print">
+          <Consequences
+            start={readable.start}
+            segments={readable.segments}
+            film={film}
+            cations={cations}
+            rareEarth={rareEarth}
+            thicknessNm={read.thicknessNm}
+            substrate={draft.substrate}
+            reading={reading}
+            view={view}
+          />
+        </div>
       ) : null}
       <LogOverlay
         view={view}

@@ -11,8 +11,10 @@ import { mapRange } from '../../path/map-range.ts';
 import type { PathAnswer } from '../../path/path-request.ts';
 import { acrossOf, type PlaneSetting, type WindowAnswer, windowStages } from '../../plane/plane-setting.ts';
 import { type Reading, readingText } from '../../reading.ts';
+import { Disclosure } from '../disclosure.tsx';
 import { Figure } from '../figure.tsx';
 import { ProblemNotice } from '../problem-notice.tsx';
+import { TrustNotes } from '../trust-notes.tsx';
 import type { ReadLiquid } from './path-answer.tsx';
 
 export const commandOf = ({ timeS, temperatureC, log10Po2Atm }: PathAnswer): PathCourse => ({
@@ -146,6 +148,11 @@ export function PathMap({ title, answer, hasChamber, cations, rareEarth, reading
         Numbers: where each step ends. Heavy lines: liquid comes or goes in the median member. What is colder
         than the map is not drawn.
       </Text>
+      {response ? (
+        <Disclosure title="How far the map may be trusted">
+          <TrustNotes remarks={response.flags} />
+        </Disclosure>
+      ) : null}
     </Stack>
   );
 }

@@ -59,14 +59,15 @@ export function StepRows(props: StepRowsProps) {
     i: number,
     name: 'toC' | 'rate' | 'duration' | 'thicknessNm',
     label: string,
-    placeholder = '',
+    unit = '',
   ) =>
     STEP_FIELDS[row.kind].includes(name) ? (
       <TextInput
         size="xs"
         aria-label={`${label} of step ${i + 1}`}
         value={row[name]}
-        placeholder={placeholder}
+        placeholder={name === 'duration' && row.rate.trim() === '' ? '5 min' : ''}
+        {...(unit ? { rightSection: <Text size="xs">{unit}</Text>, rightSectionWidth: 30 } : {})}
         error={shownFault(props, `${i}.${name}`, row[name])}
         inputMode={name === 'duration' ? 'text' : 'decimal'}
         onChange={(event) => setRow(i, { [name]: event.currentTarget.value })}
@@ -104,7 +105,7 @@ export function StepRows(props: StepRowsProps) {
             {draft.steps.map((row, i) => (
               <Table.Tr key={row.key} style={{ verticalAlign: 'top' }}>
                 <Table.Td className="number">{i + 1}</Table.Td>
-                <Table.Td miw={108}>
+                <Table.Td miw={124}>
                   <NativeSelect
                     size="xs"
                     aria-label={`Kind of step ${i + 1}`}
@@ -115,7 +116,7 @@ export function StepRows(props: StepRowsProps) {
                 </Table.Td>
                 <Table.Td miw={row.kind === 'gas' ? 150 : 90}>{end(row, i)}</Table.Td>
                 <Table.Td w={76}>{input(row, i, 'rate', 'Rate, K/min,')}</Table.Td>
-                <Table.Td w={92}>{input(row, i, 'duration', 'Duration', '5 min')}</Table.Td>
+                <Table.Td w={92}>{input(row, i, 'duration', 'Duration')}</Table.Td>
                 <Table.Td miw={110}>
                   <EndOfStep placed={placed[i]} chamber={chamber} />
                 </Table.Td>
