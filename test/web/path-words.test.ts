@@ -85,6 +85,10 @@ describe('what a path does, in words', () => {
     expect(liquidSentences(answer, { ...none, timeS: [80], odds: [0], spans: [] })[0]).toMatch(
       /in no member/,
     );
+    const cold = { ...answer, filmTemperatureC: answer.filmTemperatureC.map(() => 450) };
+    expect(liquidSentences(cold, { ...none, timeS: [], odds: [], spans: [] })[0]).toMatch(
+      /never reaches 600 °C/,
+    );
   });
 });
 

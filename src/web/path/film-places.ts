@@ -3,7 +3,7 @@ import { LIKELY, type PathPlace } from '../plane/path-odds.ts';
 import type { LiquidSpan, PathAnswer } from './path-request.ts';
 
 /** Below this no melt of the system is near, and nothing is asked. [common practice] */
-const COLDEST_ASKED_C = 600;
+export const COLDEST_ASKED_C = 600;
 const HOTTEST_ASKED_C = 1400;
 const STEP_K = 10;
 const STEP_DECADES = 0.2;

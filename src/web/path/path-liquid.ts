@@ -21,6 +21,7 @@ interface AskedLiquid {
 }
 
 const NO_PLACES: PathPlace[] = [];
+const NO_LIQUID = { timeS: [], odds: [], oddsWith123: [], share: [] };
 
 /**
  * @param request of growth.path, without cations; null asks nothing
@@ -40,7 +41,7 @@ export function usePathLiquid(
   const places = useMemo(() => (!HAS_LIQUID && answer ? filmPlaces(answer) : NO_PLACES), [answer]);
   const asked = usePathOdds(HAS_LIQUID ? null : cations, superconductorOf(cations ?? {}), reading, places);
   const byPlace = useMemo((): LiquidAlong | null => {
-    if (places.length === 0 || asked.liquid.length !== places.length) return null;
+    if (HAS_LIQUID || !answer || !cations || asked.liquid.length !== places.length) return null;
     const timeS = places.map((place) => place.timeS);
     return {
       timeS,
@@ -51,13 +52,13 @@ export function usePathLiquid(
       liquidWith123S: null,
       spans: likelySpans(places, asked.liquid),
     };
-  }, [places, asked]);
-  const { response } = whole;
+  }, [places, asked, answer, cations]);
+  const { response, stage } = whole;
   const ofWhole = useMemo((): LiquidAlong | null => {
-    if (!cations || !response?.liquid) return null;
+    if (!cations || !response || stage < 1) return null; // the first stage is the path alone
     const { liquid, liquidS = null, liquidWith123S = null, liquidSpans = [] } = response;
-    return { ...liquid, liquidS, liquidWith123S, spans: liquidSpans };
-  }, [response, cations]);
+    return { ...(liquid ?? NO_LIQUID), liquidS, liquidWith123S, spans: liquidSpans };
+  }, [response, stage, cations]);
   return HAS_LIQUID
     ? { liquid: ofWhole, isRunning: whole.isRunning, progress: whole.progress, error: whole.error }
     : { liquid: byPlace, isRunning: asked.isRunning, progress: asked.progress, error: asked.error };

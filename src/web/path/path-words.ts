@@ -4,6 +4,7 @@ import { stepName, timeText } from '../../charts/path/path-time-request.ts';
 import { pressureText } from '../../charts/trade-text.ts';
 import { columnAt } from '../../science/growth/path.ts';
 import { oddsText } from '../assemblage.ts';
+import { COLDEST_ASKED_C } from './film-places.ts';
 import type { LiquidAlong, PathAnswer } from './path-request.ts';
 
 const degrees = (value: number): string => `${Number(value.toFixed(0))} °C`;
@@ -38,7 +39,11 @@ export function liquidSentences(answer: PathAnswer, liquid: LiquidAlong): string
   };
   const sentences: string[] = [];
   if (timeS.length === 0)
-    return ['The film never reaches 600 °C: no liquid is near, and none was asked for.'];
+    return [
+      answer.filmTemperatureC.some((atC) => atC >= COLDEST_ASKED_C)
+        ? 'Liquid could not be asked for along this path.'
+        : `The film never reaches ${COLDEST_ASKED_C} °C: no liquid is near, and none was asked for.`,
+    ];
   if (spans.length === 0) {
     const best = odds.reduce((top, value, i) => (value > odds[top]! ? i : top), 0);
     sentences.push(

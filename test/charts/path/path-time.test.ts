@@ -1,45 +1,18 @@
 import { describe, expect, it } from 'vitest';
 import { csvText } from '../../../src/charts/csv.ts';
 import { pathOnPlane } from '../../../src/charts/path/path-on-plane.ts';
-import type { PathTimeRequest } from '../../../src/charts/path/path-time-request.ts';
 import { timeText } from '../../../src/charts/path/path-time-request.ts';
 import { longestIntervalS, pathTimeScene } from '../../../src/charts/path/path-time-scene.ts';
 import { planeScene } from '../../../src/charts/plane/plane-scene.ts';
 import type { Mark } from '../../../src/charts/scene.ts';
 import { svgText } from '../../../src/charts/svg-text.ts';
-
-// made up for the drawing
-const COMMAND = {
-  timeS: [0, 100, 150, 150, 200, 400],
-  temperatureC: [25, 800, 800, 800, 800, 25],
-  log10Po2Atm: [-5, -5, -5, -3, -3, -3],
-};
-const FILM = { ...COMMAND, log10Po2Atm: [-5, -5, -5, -5, -3.4, -3] };
-const REQUEST: PathTimeRequest = {
-  title: 'A plan',
-  command: COMMAND,
-  film: FILM,
-  segments: [
-    { kind: 'ramp', startS: 0, endS: 100 },
-    { kind: 'hold', startS: 100, endS: 150 },
-    { kind: 'gas', startS: 150, endS: 150 },
-    { kind: 'hold', startS: 150, endS: 200 },
-    { kind: 'cool', startS: 200, endS: 400 },
-  ],
-  liquid: { label: 'liquid is likely', spans: [{ fromS: 90, toS: 170 }] },
-  log: {
-    label: 'logged',
-    timeS: [0, 10, 20, 30, 200, 210, 220],
-    temperatureC: [25, 100, null, 250, 800, 780, 700],
-    log10Po2Atm: null,
-  },
-};
+import { COMMAND, FILM, PATH_TIME } from '../path-samples.ts';
 
 const flat = (marks: readonly Mark[]): Mark[] =>
   marks.flatMap((mark) => (mark.kind === 'group' ? flat(mark.marks) : [mark]));
 
 describe('a path over time', () => {
-  const scene = pathTimeScene(REQUEST);
+  const scene = pathTimeScene(PATH_TIME);
   const marks = flat(scene.marks);
 
   it('is drawn with the command thin and the film bold, in both panels', () => {
@@ -68,7 +41,7 @@ describe('a path over time', () => {
     if (log?.kind !== 'line') throw new Error('no log');
     const gaps = log.points.filter((value, i) => i % 2 === 0 && Number.isNaN(value)).length;
     expect(gaps).toBe(2);
-    expect(longestIntervalS(REQUEST.log!.timeS)).toBe(50);
+    expect(longestIntervalS(PATH_TIME.log!.timeS)).toBe(50);
     const dots = marks.find((mark) => mark.kind === 'dots' && mark.points.length > 2);
     expect(dots?.kind === 'dots' && dots.points.length / 2).toBe(6);
   });
@@ -95,7 +68,7 @@ describe('a path over time', () => {
   });
 
   it('refuses columns of unlike length', () => {
-    expect(() => pathTimeScene({ ...REQUEST, film: { ...FILM, timeS: [0, 1] } })).toThrow(/film/);
+    expect(() => pathTimeScene({ ...PATH_TIME, film: { ...FILM, timeS: [0, 1] } })).toThrow(/film/);
   });
 });
 
@@ -111,7 +84,7 @@ describe('timeText', () => {
 });
 
 describe('a path on the plane', () => {
-  const path = pathOnPlane({ label: 'path', command: COMMAND, film: FILM, segments: REQUEST.segments });
+  const path = pathOnPlane({ label: 'path', command: COMMAND, film: FILM, segments: PATH_TIME.segments });
 
   it('ends each step where the film is then; steps that end in one place share a number', () => {
     expect(path.ends.map(({ number }) => number)).toEqual(['1, 2, 3', '4', '5']);
