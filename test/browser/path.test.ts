@@ -115,6 +115,8 @@ describe('the path page', () => {
     await page.getByRole('button', { name: 'Add a step' }).focus();
     await page.keyboard.press('Enter');
     expect(await page.getByLabel(/^Kind of step/).count()).toBe(7);
+    const focused = await page.evaluate(() => document.activeElement?.getAttribute('aria-label'));
+    expect(focused).toBe('Kind of step 7');
   });
 
   it('begins from common practice, and can take it back', async () => {
@@ -124,6 +126,20 @@ describe('the path page', () => {
       .getByText(/hottest, 860 °C/)
       .waitFor();
     expect(await page.getByLabel(/^Kind of step/).count()).toBe(10);
+    await page
+      .getByRole('alert')
+      .filter({ hasText: 'Began from common practice' })
+      .getByRole('button', { name: 'Undo' })
+      .click();
+    await answer()
+      .getByText(/hottest, 905 °C/)
+      .waitFor();
+    expect(await page.getByLabel(/^Kind of step/).count()).toBe(7);
+    await page.getByRole('button', { name: 'Begin from common practice' }).click();
+    await page.getByRole('menuitem', { name: /^ex situ/ }).click();
+    await answer()
+      .getByText(/hottest, 860 °C/)
+      .waitFor();
   });
 
   it('takes a chamber into account once it is written down, with what its sensor reads', async () => {

@@ -5,15 +5,13 @@ import { placeSegments } from '../../src/science/growth/path.ts';
 import { chamberDraftOf, EMPTY_CHAMBER, readChamber } from '../../src/web/drafts/chamber-draft.ts';
 import { readDrive, sittingOfPlan } from '../../src/web/drafts/drive-draft.ts';
 import {
-  emptyPath,
-  PRESETS,
   pathDraftOf,
   pathDraftOfTreatment,
   readPath,
   step,
   treatmentSegments,
-  withPreset,
 } from '../../src/web/drafts/path-draft.ts';
+import { emptyPath, PRESETS, withPreset } from '../../src/web/drafts/path-presets.ts';
 import { emptySitting } from '../../src/web/drafts/sitting.ts';
 import { readTreatment, treatmentDraftOf } from '../../src/web/drafts/treatment-draft.ts';
 

@@ -70,7 +70,7 @@ describe('what a path does, in words', () => {
 
   it('says when liquid comes and goes, at which temperature and oxygen', () => {
     const answer = answerOf(null);
-    const none = { share: [], liquidS: null, liquidWith123S: null, oddsWith123: [] };
+    const none = { flags: [], share: [], liquidS: null, liquidWith123S: null, oddsWith123: [] };
     const likely = liquidSentences(answer, {
       ...none,
       timeS: [80, 100, 150],

@@ -1,24 +1,15 @@
 import { Button, Fieldset, Grid, Group, Paper, Stack, Text } from '@mantine/core';
 import { useQuery } from '@tanstack/react-query';
-import { useNavigate, useParams, useSearch } from '@tanstack/react-router';
+import { useParams, useSearch } from '@tanstack/react-router';
 import { useMemo, useState } from 'react';
 import { flushSync } from 'react-dom';
-import { ratioText } from '../../charts/trade-text.ts';
-import { filmRows } from '../../records/film-rows.ts';
 import type { SeriesView } from '../../records/series-view.ts';
 import { RARE_EARTHS } from '../../science/matter/elements.ts';
 import { superconductorOf } from '../assemblage.ts';
 import { useComputation } from '../compute.ts';
-import {
-  emptyPath,
-  type PathDraft,
-  pathDraftOf,
-  pathDraftOfTreatment,
-  readPath,
-} from '../drafts/path-draft.ts';
+import { readPath } from '../drafts/path-draft.ts';
 import { readDurationS } from '../drafts/typed-numbers.ts';
 import { measurementView } from '../imports.ts';
-import { useKeptDraft } from '../kept-draft.ts';
 import { InventedNotice } from '../parts/invented-notice.tsx';
 import { LoadedSeries } from '../parts/loaded-series.tsx';
 import { ChamberChoice } from '../parts/path/chamber-choice.tsx';
@@ -32,78 +23,13 @@ import { PlanForm } from '../parts/path/plan-form.tsx';
 import { RunSheet } from '../parts/path/run-sheet.tsx';
 import { Question } from '../parts/question.tsx';
 import { ReadingControls } from '../parts/reading-controls.tsx';
+import { addressFault, type PathAddress, usePathDraft } from '../path/path-address.ts';
 import { usePathLiquid } from '../path/path-liquid.ts';
 import { chamberLog } from '../path/path-log.ts';
 import { type PathAnswer, pathRequest } from '../path/path-request.ts';
 import { EQUILIBRIUM, heldBackFor, isEquilibrium, type Reading } from '../reading.ts';
 
-interface Address {
-  ratio?: string;
-  planId?: string;
-  treatmentId?: string;
-}
-
-/** The draft that an address names; the kept one where it names nothing that this series holds. */
-function draftOfAddress(
-  view: SeriesView,
-  kept: PathDraft,
-  { ratio, planId, treatmentId }: Address,
-): PathDraft {
-  const plan = view.pathPlans.find(({ id }) => id === planId);
-  const treatment = view.treatments.find(({ id }) => id === treatmentId);
-  let draft = kept;
-  if (plan) draft = pathDraftOf(plan.id, plan.body);
-  else if (treatment) {
-    const piece = view.pieces.find(({ id }) => id === treatment.body.pieceId);
-    const row = filmRows(view).find(({ film }) => film.id === piece?.body.filmId);
-    const { thicknessNm = null, substrate = '' } = row?.film.body ?? {};
-    draft = pathDraftOfTreatment(
-      {
-        ...kept,
-        ratio: row?.cations ? ratioText(row.cations) : kept.ratio,
-        substrate,
-        thicknessNm: thicknessNm === null ? '' : String(thicknessNm.value),
-      },
-      treatment.id,
-      treatment.body,
-    );
-  }
-  return ratio === undefined ? draft : { ...draft, ratio };
-}
-
-/** What is missing of what an address names, in words. */
-function addressFault(view: SeriesView, { planId, treatmentId }: Address): string | null {
-  if (planId !== undefined && !view.pathPlans.some(({ id }) => id === planId))
-    return 'This series holds no such plan, or it was removed; the history of the series brings removed plans back.';
-  if (treatmentId !== undefined && !view.treatments.some(({ id }) => id === treatmentId))
-    return 'This series holds no such treatment, or it was removed; the history of the series brings it back.';
-  return null;
-}
-
-/** What the page is about: kept while one types, taken once from the address. */
-function usePathDraft(view: SeriesView, address: Address): [PathDraft, (draft: PathDraft) => void] {
-  const navigate = useNavigate();
-  const seriesId = view.series.id;
-  const [kept, setKept] = useKeptDraft(`path 1 ${seriesId}`, () => {
-    const best = filmRows(view).find(({ cations }) => cations !== null)?.cations;
-    return emptyPath(best ? ratioText(best) : '1:3:6');
-  });
-  const key = JSON.stringify(address);
-  const [taken, setTaken] = useState('{}');
-  const draft = useMemo(
-    () => (key === '{}' || key === taken ? kept : draftOfAddress(view, kept, JSON.parse(key) as Address)),
-    [key, taken, kept, view],
-  );
-  const change = (next: PathDraft) => {
-    setTaken(key);
-    setKept(next);
-    // a second loading of the page must not take the address again over what was typed
-    if (key !== '{}') void navigate({ to: '.', search: {}, replace: true });
-  };
-  return [draft, change];
-}
-
-function PathBoard({ view, address }: { view: SeriesView; address: Address }) {
+function PathBoard({ view, address }: { view: SeriesView; address: PathAddress }) {
   const series = view.series.body;
   const [draft, setDraft] = usePathDraft(view, address);
   const [attempts, setAttempts] = useState(0);
@@ -227,6 +153,7 @@ function PathBoard({ view, address }: { view: SeriesView; address: Address }) {
               refusal={refusal?.sentence ?? null}
               attempts={attempts}
               onAttempt={() => setAttempts(attempts + 1)}
+              onKept={() => setAttempts(0)}
             />
           </Stack>
         </Grid.Col>

@@ -51,13 +51,14 @@ export function usePathLiquid(
       liquidS: null,
       liquidWith123S: null,
       spans: likelySpans(places, asked.liquid),
+      flags: [],
     };
   }, [places, asked, answer, cations]);
   const { response, stage } = whole;
   const ofWhole = useMemo((): LiquidAlong | null => {
     if (!cations || !response || stage < 1) return null; // the first stage is the path alone
     const { liquid, liquidS = null, liquidWith123S = null, liquidSpans = [] } = response;
-    return { ...(liquid ?? NO_LIQUID), liquidS, liquidWith123S, spans: liquidSpans };
+    return { ...(liquid ?? NO_LIQUID), liquidS, liquidWith123S, spans: liquidSpans, flags: response.flags };
   }, [response, stage, cations]);
   return HAS_LIQUID
     ? { liquid: ofWhole, isRunning: whole.isRunning, progress: whole.progress, error: whole.error }

@@ -56,7 +56,10 @@ export function chamberLog(
         ? `Logged temperatures are of the ${chamber!.temperaturePlace}; ${offset.value} K are added for the surface.`
         : 'Logged temperatures are taken as the surface’s: no chamber with an offset is chosen.',
     );
-  const pascal = column('pressurePa');
+  const logged = column('log10PressurePa');
+  const pascal =
+    column('pressurePa') ??
+    logged?.map((value) => (value === null || value === undefined ? null : 10 ** value));
   const kind = settings.pressureKind ?? chamber?.pressureKind ?? 'total';
   const share = kind === 'oxygen partial' ? 1 : (settings.oxygenShare ?? chamber?.oxygenShare ?? null);
   if (pascal && kind === 'total')

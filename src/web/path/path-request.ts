@@ -44,6 +44,8 @@ export interface LiquidAlong {
   readonly liquidS: Quantity | null;
   readonly liquidWith123S: Quantity | null;
   readonly spans: readonly LiquidSpan[];
+  /** of the diagram and of what was not asked */
+  readonly flags: PathAnswer['flags'];
 }
 
 export interface PathAnswer {

@@ -41,11 +41,12 @@ interface KeepPlanProps {
   refusal: string | null;
   attempts: number;
   onAttempt: () => void;
+  onKept: () => void;
 }
 
 /** Keeps the plan under a name, as a new one or in place of the one it was opened from. */
 export function KeepPlan(props: KeepPlanProps) {
-  const { view, draft, onChange, plan, faults, refusal, attempts, onAttempt } = props;
+  const { view, draft, onChange, plan, faults, refusal, attempts, onAttempt, onKept } = props;
   const announce = useSayDone();
   const plans = view.pathPlans as PlanRecord[];
   const kept = plans.find(({ id }) => id === draft.planId) ?? null;
@@ -70,6 +71,7 @@ export function KeepPlan(props: KeepPlanProps) {
       : await createRecord({ kind: 'pathPlan', seriesId: view.series.id, body, changeId });
     announce(`${into ? 'Changed' : 'Kept'} plan ${label}.`, [changeId]);
     onChange({ ...draft, planId: record.id });
+    onKept();
   });
   const attempt = (into: PlanRecord | null) => {
     setWay(into ? 'kept' : 'new');

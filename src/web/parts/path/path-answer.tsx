@@ -28,7 +28,8 @@ interface PathAnswerPartProps {
 export function PathAnswerPart(props: PathAnswerPartProps) {
   const { answer, error, readings, hasChamber, readCount, stepCount } = props;
   const chamber = answer ? chamberSentences(answer) : [];
-  const remarks = answer ? otherRemarks(answer.flags) : [];
+  const flags = [...(answer?.flags ?? []), ...readings.flatMap(({ liquid }) => liquid?.flags ?? [])];
+  const remarks = answer ? [...new Set(otherRemarks(flags))] : [];
   const isBusy = readings.some(({ isRunning }) => isRunning);
   return (
     <Paper withBorder p="md" component="section" aria-label="What the path does" aria-busy={isBusy}>

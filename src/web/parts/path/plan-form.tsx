@@ -12,7 +12,8 @@ import {
 import type { ReactNode } from 'react';
 import type { Chamber, PathPlan } from '../../../records/kinds.ts';
 import { THERMAL_EXPANSION } from '../../../science/tables/thermal-expansion.ts';
-import { type PathDraft, PRESETS, withPreset } from '../../drafts/path-draft.ts';
+import type { PathDraft } from '../../drafts/path-draft.ts';
+import { PRESETS, withPreset } from '../../drafts/path-presets.ts';
 import type { AnsweredStep } from '../../path/path-request.ts';
 import { readingC } from '../../path/path-request.ts';
 import { type FormProps, shownFault, textFields } from '../record-forms/fields.ts';

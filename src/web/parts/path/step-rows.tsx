@@ -1,4 +1,5 @@
 import { ActionIcon, Button, Group, NativeSelect, Table, Text, TextInput } from '@mantine/core';
+import { useEffect, useRef } from 'react';
 import { pressureText } from '../../../charts/trade-text.ts';
 import type { Chamber } from '../../../records/kinds.ts';
 import {
@@ -52,6 +53,18 @@ export function EndOfStep({
 export function StepRows(props: StepRowsProps) {
   const { draft, onChange, faults, placed, chamber, isTried } = props;
   const setRows = (steps: StepDraft[]) => onChange({ ...draft, steps });
+  const table = useRef<HTMLTableElement>(null);
+  const toFocus = useRef<number | null>(null);
+  useEffect(() => {
+    if (toFocus.current === null) return;
+    table.current?.querySelectorAll<HTMLSelectElement>('select[data-kind]')[toFocus.current]?.focus();
+    toFocus.current = null;
+  });
+  /** Changes the order or number of rows; the row meant keeps the focus, or its neighbour takes it. */
+  const arrange = (steps: StepDraft[], focused: number) => {
+    toFocus.current = Math.min(focused, steps.length - 1);
+    setRows(steps);
+  };
   const setRow = (i: number, change: Partial<StepDraft>) =>
     setRows(draft.steps.map((row, j) => (j === i ? { ...row, ...change } : row)));
   const input = (
@@ -91,7 +104,7 @@ export function StepRows(props: StepRowsProps) {
   return (
     <>
       <Table.ScrollContainer minWidth={640}>
-        <Table verticalSpacing={3} horizontalSpacing={6} aria-label="Steps of the plan">
+        <Table ref={table} verticalSpacing={3} horizontalSpacing={6} aria-label="Steps of the plan">
           <Table.Thead>
             <Table.Tr>
               {['', 'Step', 'To', 'K/min', 'or takes', 'Then', 'Order'].map((text, i) => (
@@ -108,6 +121,7 @@ export function StepRows(props: StepRowsProps) {
                 <Table.Td miw={124}>
                   <NativeSelect
                     size="xs"
+                    data-kind
                     aria-label={`Kind of step ${i + 1}`}
                     value={row.kind}
                     data={STEP_KINDS.map((value) => ({ value, label: KIND_WORDS[value] }))}
@@ -127,7 +141,7 @@ export function StepRows(props: StepRowsProps) {
                       color="gray"
                       aria-label={`Move step ${i + 1} up`}
                       disabled={i === 0}
-                      onClick={() => setRows(movedSegment(draft.steps, i, -1))}
+                      onClick={() => arrange(movedSegment(draft.steps, i, -1), i - 1)}
                     >
                       ↑
                     </ActionIcon>
@@ -136,7 +150,7 @@ export function StepRows(props: StepRowsProps) {
                       color="gray"
                       aria-label={`Move step ${i + 1} down`}
                       disabled={i === draft.steps.length - 1}
-                      onClick={() => setRows(movedSegment(draft.steps, i, 1))}
+                      onClick={() => arrange(movedSegment(draft.steps, i, 1), i + 1)}
                     >
                       ↓
                     </ActionIcon>
@@ -144,7 +158,12 @@ export function StepRows(props: StepRowsProps) {
                       variant="subtle"
                       color="gray"
                       aria-label={`Leave out step ${i + 1}`}
-                      onClick={() => setRows(draft.steps.filter((_, j) => j !== i))}
+                      onClick={() =>
+                        arrange(
+                          draft.steps.filter((_, j) => j !== i),
+                          i,
+                        )
+                      }
                     >
                       ×
                     </ActionIcon>
@@ -164,7 +183,7 @@ export function StepRows(props: StepRowsProps) {
         <Button
           size="compact-sm"
           variant="light"
-          onClick={() => setRows([...draft.steps, nextStep(newId(), draft.steps.at(-1))])}
+          onClick={() => arrange([...draft.steps, nextStep(newId(), draft.steps.at(-1))], draft.steps.length)}
         >
           Add a step
         </Button>
