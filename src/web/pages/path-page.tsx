@@ -1,4 +1,4 @@
-import { Button, Fieldset, Grid, Group, Paper, Stack, Text } from '@mantine/core';
+import { Anchor, Button, Fieldset, Grid, Group, Paper, Stack, Text } from '@mantine/core';
 import { useQuery } from '@tanstack/react-query';
 import { useParams, useSearch } from '@tanstack/react-router';
 import { useMemo, useState } from 'react';
@@ -28,6 +28,15 @@ import { usePathLiquid } from '../path/path-liquid.ts';
 import { chamberLog } from '../path/path-log.ts';
 import { type PathAnswer, pathRequest } from '../path/path-request.ts';
 import { EQUILIBRIUM, heldBackFor, isEquilibrium, type Reading } from '../reading.ts';
+
+/** What stands far down, by the id of its place. */
+const ON_THIS_PAGE = [
+  ['consequences', 'What it does to the film'],
+  ['log', 'What the chamber logged'],
+  ['drive', 'Drive it with a piece'],
+  ['sheet', 'Run sheet'],
+  ['plans', 'Plans of this series'],
+] as const;
 
 function PathBoard({ view, address }: { view: SeriesView; address: PathAddress }) {
   const series = view.series.body;
@@ -117,6 +126,13 @@ function PathBoard({ view, address }: { view: SeriesView; address: PathAddress }
   return (
     <Stack gap="lg">
       {fault ? <Text role="alert">{fault}</Text> : null}
+      <Group gap="md" component="nav" aria-label="On this page" className="no-print">
+        {ON_THIS_PAGE.map(([id, text]) => (
+          <Anchor key={id} href={`#${id}`} size="sm">
+            {text}
+          </Anchor>
+        ))}
+      </Group>
       <div className="no-print">
         <PathAnswerPart
           answer={answer}
@@ -183,8 +199,8 @@ function PathBoard({ view, address }: { view: SeriesView; address: PathAddress }
           </Stack>
         </Grid.Col>
       </Grid>
-      {answer && readable && cations ? (
-        <div className="no-print">
+      <div className="no-print" id="consequences">
+        {answer && readable && cations ? (
           <Consequences
             start={readable.start}
             segments={readable.segments}
@@ -196,54 +212,70 @@ function PathBoard({ view, address }: { view: SeriesView; address: PathAddress }
             reading={reading}
             view={view}
           />
-        </div>
-      ) : null}
-      <LogOverlay
-        view={view}
-        treatmentId={draft.treatmentId}
-        logId={logId}
-        onChoose={setLogChoice}
-        log={log}
-        isPending={logView.isPending}
-        error={logId === '' ? null : logView.error}
-        startText={logStart}
-        startFault={'fault' in startReading ? startReading.fault : undefined}
-        onStart={setLogStart}
-        answer={answer}
-      />
-      <DrivePlan view={view} draft={draft} placed={isWhole ? placed : []} />
-      {isWhole && read.plan ? (
-        <Stack gap="xs">
-          <Group className="no-print">
-            <Button variant="light" aria-expanded={isSheetOpen} onClick={() => setSheetOpen(!isSheetOpen)}>
-              {isSheetOpen ? 'Close the run sheet' : 'Show the run sheet'}
-            </Button>
-            <Button
-              variant="light"
-              onClick={() => {
-                flushSync(() => setSheetOpen(true));
-                window.print();
-              }}
-            >
-              Print the run sheet
-            </Button>
-          </Group>
-          {isSheetOpen ? (
-            <Paper withBorder p="md">
-              <RunSheet plan={read.plan} placed={placed} chamber={chamber} />
-            </Paper>
-          ) : null}
-        </Stack>
-      ) : null}
-      <PlanList
-        view={view}
-        openId={draft.planId}
-        onOpen={(next) => {
-          setAttempts(0);
-          setDraft(next);
-          window.scrollTo({ top: 0 });
-        }}
-      />
+        ) : (
+          <Text size="sm" c="dimmed">
+            What the path does to the film stands here once its cation ratio and the first step can be read.
+          </Text>
+        )}
+      </div>
+      <div id="log">
+        <LogOverlay
+          view={view}
+          treatmentId={draft.treatmentId}
+          logId={logId}
+          onChoose={setLogChoice}
+          log={log}
+          isPending={logView.isPending}
+          error={logId === '' ? null : logView.error}
+          startText={logStart}
+          startFault={'fault' in startReading ? startReading.fault : undefined}
+          onStart={setLogStart}
+          answer={answer}
+        />
+      </div>
+      <div id="drive">
+        <DrivePlan view={view} draft={draft} placed={isWhole ? placed : []} />
+      </div>
+      <div id="sheet">
+        {isWhole && read.plan ? (
+          <Stack gap="xs">
+            <Group className="no-print">
+              <Button variant="light" aria-expanded={isSheetOpen} onClick={() => setSheetOpen(!isSheetOpen)}>
+                {isSheetOpen ? 'Close the run sheet' : 'Show the run sheet'}
+              </Button>
+              <Button
+                variant="light"
+                onClick={() => {
+                  flushSync(() => setSheetOpen(true));
+                  window.print();
+                }}
+              >
+                Print the run sheet
+              </Button>
+            </Group>
+            {isSheetOpen ? (
+              <Paper withBorder p="md">
+                <RunSheet plan={read.plan} placed={placed} chamber={chamber} />
+              </Paper>
+            ) : null}
+          </Stack>
+        ) : (
+          <Text size="sm" c="dimmed" className="no-print">
+            The run sheet stands here once every step can be read.
+          </Text>
+        )}
+      </div>
+      <div id="plans">
+        <PlanList
+          view={view}
+          openId={draft.planId}
+          onOpen={(next) => {
+            setAttempts(0);
+            setDraft(next);
+            window.scrollTo({ top: 0 });
+          }}
+        />
+      </div>
     </Stack>
   );
 }

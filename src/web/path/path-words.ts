@@ -76,33 +76,39 @@ export function chamberSentences(answer: PathAnswer): string[] {
     const found = /segments\[(\d+)\]/.exec(message);
     return found ? Number(found[1]) : null;
   };
-  const sentences = flags.flatMap(({ code, message }): string[] => {
+  const sentences: { step: number; text: string }[] = [];
+  const say = (i: number, text: string) => sentences.push({ step: i, text });
+  for (const { code, message } of flags) {
     const i = stepOf(message);
     const placed = i === null ? undefined : segments[i];
-    if (!placed) return [];
-    const name = `step ${i! + 1} (${stepName(placed.kind)})`;
+    if (i === null || !placed) continue;
+    const name = `step ${i + 1} (${stepName(placed.kind)})`;
     if (code === 'PRESSURE_NOT_REACHED')
-      return [
+      say(
+        i,
         `The ${pressureText(placed.toPo2Atm)} of ${name} are never reached: this flow against this pump settles short of it.`,
-      ];
-    if (code !== 'PRESSURE_BEHIND') return [];
+      );
+    if (code !== 'PRESSURE_BEHIND') continue;
     const is = 10 ** columnAt(timeS, filmLog10Po2Atm, placed.endS);
     const commanded = 10 ** columnAt(timeS, log10Po2Atm, placed.endS);
-    return [
+    say(
+      i,
       `At the end of ${name} the chamber stands at ${pressureText(is)}, not at the ${pressureText(commanded)} commanded.`,
-    ];
-  });
+    );
+  }
   segments.forEach(({ kind, startS, endS, fromPo2Atm, toPo2Atm, chamberTime, thermalLag }, i) => {
     if (chamberTime && chamberTime.value > endS - startS)
-      sentences.push(
+      say(
+        i,
         `From ${pressureText(fromPo2Atm)} to ${pressureText(toPo2Atm)} this chamber needs ${quantityText(chamberTime)}; step ${i + 1} gives it ${timeText(endS - startS)}.`,
       );
     if (thermalLag && Math.abs(thermalLag.value) >= WORTH_SAYING_K)
-      sentences.push(
+      say(
+        i,
         `At the end of step ${i + 1} (${stepName(kind)}) the film is ${uncertainText(Math.abs(thermalLag.value), thermalLag.standardUncertainty)} K ${thermalLag.value > 0 ? 'colder' : 'hotter'} than commanded.`,
       );
   });
-  return sentences;
+  return sentences.sort((one, other) => one.step - other.step).map(({ text }) => text);
 }
 
 /** Remarks of growth.path that are not said as sentences already, without the names of its fields. */

@@ -184,6 +184,7 @@ export function PlanList({ view, openId, onOpen }: PlanListProps) {
                         <Button
                           size="compact-xs"
                           variant="subtle"
+                          style={{ flexShrink: 0 }}
                           aria-label={`Copy plan ${label}`}
                           onClick={() =>
                             onOpen({

@@ -92,10 +92,12 @@ export function PathAnswerPart(props: PathAnswerPartProps) {
                 {remarks.map((remark) => (
                   <List.Item key={remark}>{remark}</List.Item>
                 ))}
-                <List.Item>
-                  The chamber is one well mixed volume with a constant flow and pumping speed, the film one
-                  thermal mass with one lag.
-                </List.Item>
+                {hasChamber ? (
+                  <List.Item>
+                    The chamber is one well mixed volume with a constant flow and pumping speed, the film one
+                    thermal mass with one lag.
+                  </List.Item>
+                ) : null}
               </List>
             </Disclosure>
           ) : null}

@@ -23,6 +23,13 @@ import { StepRows } from './step-rows.tsx';
 
 const SUBSTRATES = THERMAL_EXPANSION.records.filter(({ role }) => role === 'substrate').map(({ id }) => id);
 
+/** `PLD 1: the heater block reads 20 K more than the surface, 45 °C at the start.` */
+function offsetWords({ label, temperaturePlace, offsetK }: Chamber, startReadingC: number): string {
+  const offset = offsetK!.value;
+  const start = Number.isFinite(startReadingC) ? `, ${Number(startReadingC.toFixed(1))} °C at the start` : '';
+  return `${label}: the ${temperaturePlace} reads ${Math.abs(offset)} K ${offset < 0 ? 'more' : 'less'} than the surface${start}.`;
+}
+
 interface PlanFormProps extends FormProps<PathDraft> {
   placed: readonly AnsweredStep[];
   chamber: Chamber | null;
@@ -103,7 +110,7 @@ export function PlanForm(props: PlanFormProps) {
             ? chamber?.temperaturePlace === 'surface'
               ? `${chamber.label} reads the surface itself.`
               : 'A chamber with an offset says beside each step what its sensor reads.'
-            : `${chamber!.label}: the ${chamber!.temperaturePlace} reads the surface minus ${chamber!.offsetK!.value} K, ${Number.isFinite(reading) ? `${Number(reading.toFixed(1))} °C at the start` : ''}.`}
+            : offsetWords(chamber!, reading)}
         </Text>
         <StepRows {...props} placed={placed} chamber={chamber} />
       </Fieldset>

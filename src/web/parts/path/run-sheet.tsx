@@ -29,6 +29,8 @@ function cautionsOf(plan: PathPlan): CautionText[] {
   ];
 }
 
+const NO_WRAP = { whiteSpace: 'nowrap' } as const;
+
 interface RunSheetProps {
   plan: PathPlan;
   placed: readonly AnsweredStep[];
@@ -90,26 +92,26 @@ export function RunSheet({ plan, placed, chamber }: RunSheetProps) {
                     {i + 1} {stepName(kind)}
                     {thickness ? `, ${thickness} nm` : ''}
                   </Table.Td>
-                  <Table.Td ta="right" className="number">
+                  <Table.Td ta="right" className="number" style={NO_WRAP}>
                     {timeText(startS)}
                   </Table.Td>
-                  <Table.Td ta="right" className="number">
+                  <Table.Td ta="right" className="number" style={NO_WRAP}>
                     {minutes === 0 ? 'at once' : timeText(endS - startS)}
                   </Table.Td>
-                  <Table.Td ta="right" className="number" fw={700}>
+                  <Table.Td ta="right" className="number" style={NO_WRAP} fw={700}>
                     {degrees(toC)}
                   </Table.Td>
                   {hasReading ? (
-                    <Table.Td ta="right" className="number" fw={700}>
+                    <Table.Td ta="right" className="number" style={NO_WRAP} fw={700}>
                       {degrees(readingC(toC, chamber)!)}
                     </Table.Td>
                   ) : null}
-                  <Table.Td ta="right" className="number">
+                  <Table.Td ta="right" className="number" style={NO_WRAP}>
                     {toC === fromC || minutes === 0
                       ? ''
                       : `${Number((Math.abs(toC - fromC) / minutes).toPrecision(3))} K/min`}
                   </Table.Td>
-                  <Table.Td ta="right" className="number" fw={700}>
+                  <Table.Td ta="right" className="number" style={NO_WRAP} fw={700}>
                     {pressureText(toPo2Atm)}
                   </Table.Td>
                   <Table.Td>________</Table.Td>
@@ -121,8 +123,8 @@ export function RunSheet({ plan, placed, chamber }: RunSheetProps) {
       </Table.ScrollContainer>
       {chamber && hasReading ? (
         <Text size="sm">
-          Set points are what the {chamber.temperaturePlace} of {chamber.label} reads: surface minus{' '}
-          {chamber.offsetK!.value}
+          Set points are what the {chamber.temperaturePlace} of {chamber.label} reads; surface minus reading
+          is {String(chamber.offsetK!.value).replace('-', '−')}
           {chamber.offsetK!.standardUncertainty === null ? '' : ` ± ${chamber.offsetK!.standardUncertainty}`}{' '}
           K.
         </Text>
