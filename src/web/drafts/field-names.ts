@@ -51,6 +51,20 @@ export const FIELD_NAMES: Readonly<Record<string, string>> = {
   note: 'note',
   po2Unit: 'unit of the oxygen pressure',
   isTwinMeant: 'a point like it',
+  planId: 'plan',
+  chamberId: 'chamber',
+  startC: 'temperature at the start',
+  startPo2: 'oxygen pressure at the start',
+  rate: 'rate',
+  pieceId: 'piece',
+  volumeL: 'volume',
+  oxygenFlowSccm: 'oxygen flow',
+  pumpingWhileFillingLPerS: 'pumping while filling',
+  pumpingLPerS: 'pumping while oxygen is taken away',
+  gasC: 'temperature of the gas',
+  thermalLagS: 'thermal lag',
+  offsetK: 'surface minus reading',
+  gauge: 'gauge',
 };
 
 /** A field in words: `pulses`, or `duration of step 2` for a field of a row. */

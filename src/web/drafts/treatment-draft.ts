@@ -26,6 +26,9 @@ export interface TreatmentDraft {
   label: string;
   startedAt: string;
   segments: SegmentDraft[];
+  /** of the plan it was driven by and of its chamber; kept as they are while the rest is typed */
+  planId?: string | null;
+  chamberId?: string | null;
   note: string;
 }
 
@@ -59,12 +62,14 @@ export function treatmentDraftOf(treatment: Treatment): TreatmentDraft {
     label: treatment.label,
     startedAt: whenText(treatment.startedAt),
     segments: treatment.segments.map((segment, i) => segmentDraftOf(segment, `kept-${i}`)),
+    planId: treatment.planId,
+    chamberId: treatment.chamberId,
     note: treatment.note,
   };
 }
 
 /** The rows with one of them moved by `by` places; unchanged where it would leave the table. */
-export function movedSegment(segments: readonly SegmentDraft[], from: number, by: number): SegmentDraft[] {
+export function movedSegment<Row>(segments: readonly Row[], from: number, by: number): Row[] {
   const rows = [...segments];
   const to = from + by;
   if (to < 0 || to >= rows.length) return rows;
@@ -115,7 +120,15 @@ export function readTreatment(draft: TreatmentDraft, pieceId: string): ReadTreat
   if (segments.length > MAX_SEGMENTS)
     read.faults.segments = `Found ${segments.length} steps; expected at most ${MAX_SEGMENTS}.`;
   return {
-    treatment: { label, pieceId, startedAt, segments, planId: null, chamberId: null, note: draft.note },
+    treatment: {
+      label,
+      pieceId,
+      startedAt,
+      segments,
+      planId: draft.planId ?? null,
+      chamberId: draft.chamberId ?? null,
+      note: draft.note,
+    },
     readable,
     faults: read.faults,
   };
