@@ -1,0 +1,98 @@
+// Inputs of a computation that a person may state: what stands for each if they do not, and where that comes from. Pure.
+import type { Stated } from '../../records/common.ts';
+import { type Faults, type Limits, readNumber, readStated, statedText } from './typed-numbers.ts';
+
+/** One input as a page shows it. */
+export interface InputSpec {
+  /** field of the draft; also the field of the request where `ask` is left out */
+  readonly key: string;
+  /** field of the request as a refusal names it */
+  readonly ask?: string;
+  /** with its unit */
+  readonly label: string;
+  readonly limits: Limits;
+  /** taken where nothing is typed; null: then nothing is taken */
+  readonly usual: Stated | null;
+  /** where the usual one comes from, with its tag; or what an empty field means */
+  readonly from: string;
+  /** a number without an uncertainty */
+  readonly isBare?: boolean;
+}
+
+/** As typed, by key; a key that is missing is empty. */
+export type InputTexts = Readonly<Record<string, string>>;
+
+export interface ReadInputs {
+  /** typed, else usual */
+  readonly values: Readonly<Record<string, Stated | null>>;
+  /** typed alone */
+  readonly typed: Readonly<Record<string, Stated>>;
+  readonly faults: Faults;
+}
+
+/** What the fields say. A field that cannot be read has a fault, and `values` keeps the usual one. */
+export function readInputs(specs: readonly InputSpec[], texts: InputTexts): ReadInputs {
+  const values: Record<string, Stated | null> = {};
+  const typed: Record<string, Stated> = {};
+  const faults: Faults = {};
+  for (const { key, limits, usual, isBare } of specs) {
+    values[key] = usual;
+    const text = texts[key] ?? '';
+    const reading = isBare ? readNumber(text, limits) : readStated(text, limits);
+    if ('fault' in reading) faults[key] = reading.fault;
+    else if (reading.value !== null)
+      values[key] = typed[key] =
+        typeof reading.value === 'number'
+          ? { value: reading.value, standardUncertainty: null }
+          : reading.value;
+  }
+  return { values, typed, faults };
+}
+
+/** The usual number as a field shows it before anything is typed. */
+export const usualText = ({ usual }: InputSpec): string => (usual ? statedText(usual) : '');
+
+const sayName = ({ label }: InputSpec): string => label.replace(/,[^,]*$/, '').toLowerCase();
+
+/** Fields of the requests that are no input of a panel, as people say them. */
+const OTHER_NAMES: Readonly<Record<string, string>> = {
+  thicknessNm: 'the film’s thickness',
+  growthC: 'the growth temperature',
+  'gas.po2Pa': 'the oxygen pressure',
+  po2Pa: 'the oxygen pressure',
+  'liquid.bulkMolPerM3': 'the solute far from the face',
+  'liquid.atFaceMolPerM3': 'the solute at the face',
+  molarVolumeM3PerMol: 'the volume of the particle',
+  crystalMolPerM3: 'the amount in the crystal',
+  'pulse.energyMj': 'the energy of a pulse',
+  'pulse.spotAreaMm2': 'the spot area',
+  'wanted.thicknessNm': 'the wanted thickness',
+  'interfacial-energy': 'interfacial energy',
+  'crystal-123': 'amount in the crystal',
+  'volume-211': 'volume of 211',
+};
+
+const escaped = (text: string): string => text.replace(/[.*+?^${}()|[\]\\]/g, '\\$&');
+
+/** A sentence of the catalogue with its fields in the words of the page. */
+export function inFieldWords(sentence: string, specs: readonly InputSpec[]): string {
+  const names = new Map(Object.entries(OTHER_NAMES));
+  for (const spec of specs) names.set(spec.ask ?? spec.key, sayName(spec));
+  const longestFirst = [...names.keys()].sort((one, other) => other.length - one.length).map(escaped);
+  const field = new RegExp(`(?<![\\w.])(?:${longestFirst.join('|')})(?![\\w])`, 'g');
+  return sentence.replace(field, (found) => names.get(found)!);
+}
+
+/** The input that a refusal of the catalogue is about, with the refusal in words; null where it is about none of them. */
+export function refusedInput(
+  refusal: { sentence?: string; remedy?: string } | null,
+  specs: readonly InputSpec[],
+): { key: string; fault: string } | null {
+  if (!refusal?.sentence) return null;
+  const { sentence, remedy = '' } = refusal;
+  const found = specs
+    .filter(({ ask, key }) => new RegExp(`^${escaped(ask ?? key)}(?![\\w])`).test(sentence))
+    .sort((one, other) => (other.ask ?? other.key).length - (one.ask ?? one.key).length)[0];
+  const words = inFieldWords(`${sentence} ${remedy}`.trim(), specs);
+  return found ? { key: found.key, fault: words[0]!.toUpperCase() + words.slice(1) } : null;
+}
