@@ -4,6 +4,7 @@ import { ZERO_CELSIUS_K } from '../../science/equilibrium/oxygen.ts';
 import {
   type DiffusionWay,
   diffusionLine,
+  FULL_CHAINS,
   meanOverPath,
   oxygenDiffusivity,
   surfaceOxygen,
@@ -53,7 +54,7 @@ const wayResultSchema = z.strictObject({
 
 export const growthOxygenation = shortComputation({
   name: 'growth.oxygenation',
-  version: 1,
+  version: 2,
   summary:
     'Oxygen taken up by a film while it is held or cooled, along ab, into a film and along c, and the time it needs.',
   request: z.strictObject({
@@ -193,6 +194,12 @@ function flagsOf(
     flags.push({
       code: 'EXTRAPOLATED',
       message: `The oxygen content in balance with the gas is fitted to ${EQUILIBRIUM.fromC} to ${EQUILIBRIUM.toC} degC, 0.01 to 1 atm and z up to ${EQUILIBRIUM.mostOxygen}; parts of this path lie beyond, where it is extrapolated.`,
+    });
+  if (surface.some((each) => each >= FULL_CHAINS))
+    flags.push({
+      code: 'CHAINS_FULL',
+      message:
+        'On parts of this path the extrapolated balance would give more oxygen than the chains hold; 7 a formula is taken there, an upper bound.',
     });
   for (const way of WAYS) {
     const { fromC, toC } = diffusionLine(way);

@@ -1,10 +1,29 @@
 // Quantities of an answer in the words of a sentence. Pure.
-import { decadeText, shortNumber, uncertainText } from '../../charts/number-text.ts';
+import { decadeText, raised, shortNumber, uncertainText } from '../../charts/number-text.ts';
 
 export interface AnswerQuantity {
   readonly value: number;
   readonly standardUncertainty: number;
   readonly unit: string;
+}
+
+/** Plain digits end here; beyond, value and uncertainty share one power of ten. */
+const PLAIN = { least: 1e-3, most: 1e5 };
+
+/** Value and uncertainty to the same place, whatever their size. */
+function numberText(value: number, standardUncertainty: number): string {
+  const size = Math.max(Math.abs(value), standardUncertainty);
+  if (!(standardUncertainty > 0) || !Number.isFinite(size)) return shortNumber(value);
+  if (size >= PLAIN.least && size < PLAIN.most) {
+    // two figures of the uncertainty; the value to the same place, also left of the point
+    const step = 10 ** (Math.floor(Math.log10(standardUncertainty)) - 1);
+    return step > 1
+      ? `${Math.round(value / step) * step} ± ${Math.round(standardUncertainty / step) * step}`
+      : uncertainText(value, standardUncertainty);
+  }
+  const power = Math.floor(Math.log10(size));
+  const scaled = uncertainText(value / 10 ** power, standardUncertainty / 10 ** power);
+  return `(${scaled})×10${raised(power)}`;
 }
 
 /** Losses below this are not worth their digits, %. */
@@ -16,7 +35,7 @@ export function shareText(quantity: Pick<AnswerQuantity, 'value' | 'standardUnce
   const { value, standardUncertainty } = quantity;
   return value >= 0 && 100 * (value + 2 * standardUncertainty) < LEAST_PERCENT
     ? `below ${LEAST_PERCENT} %`
-    : `${uncertainText(100 * value, 100 * standardUncertainty)} %`;
+    : `${numberText(100 * value, 100 * standardUncertainty)} %`;
 }
 
 /** A quantity with its uncertainty in another unit. */
@@ -26,7 +45,7 @@ export function quantityText(
   factor = 1,
 ): string {
   if (!quantity) return 'not known';
-  const number = uncertainText(factor * quantity.value, factor * quantity.standardUncertainty);
+  const number = numberText(factor * quantity.value, factor * quantity.standardUncertainty);
   return unit === '' ? number : `${number} ${unit}`;
 }
 

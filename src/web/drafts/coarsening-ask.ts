@@ -44,18 +44,21 @@ export const COARSENING_INPUTS: readonly InputSpec[] = [
   },
   {
     key: 'diffusivityM2PerS',
+    isRare: true,
     label: 'Diffusivity in the melt, m²/s',
     limits: { above: 0, max: 1e-6 },
     ...meltInput('diffusivity'),
   },
   {
     key: 'soluteMolPerM3',
+    isRare: true,
     label: 'Rare earth dissolved, mol/m³',
     limits: { above: 0, max: 1e5 },
     ...meltInput('solute'),
   },
   {
     key: 'referenceC',
+    isRare: true,
     label: 'Both at, °C',
     limits: { min: 500, max: 1400 },
     usual: { value: MELT_REFERENCE_C, standardUncertainty: null },
@@ -64,6 +67,7 @@ export const COARSENING_INPUTS: readonly InputSpec[] = [
   },
   {
     key: 'dissolutionKJPerMol',
+    isRare: true,
     ask: 'dissolutionJPerMol',
     label: 'Heat of dissolution, kJ/mol',
     limits: { min: 0, max: 1000 },
@@ -73,6 +77,7 @@ export const COARSENING_INPUTS: readonly InputSpec[] = [
   },
   {
     key: 'diffusionKJPerMol',
+    isRare: true,
     ask: 'diffusionJPerMol',
     label: 'Activation energy of diffusion, kJ/mol',
     limits: { min: 0, max: 1000 },

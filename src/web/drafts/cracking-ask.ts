@@ -39,6 +39,7 @@ export function crackingInputs(film: FilmAlongPath | null, substrate: string): I
     },
     {
       key: 'filmExpansionPerMK',
+      isRare: true,
       label: 'Expansion of the film, 10⁻⁶/K',
       limits: { min: -5, max: 50 },
       usual: { value: filmRow.value, standardUncertainty: filmRow.standardUncertainty },
@@ -46,6 +47,7 @@ export function crackingInputs(film: FilmAlongPath | null, substrate: string): I
     },
     {
       key: 'toughnessMPaRootM',
+      isRare: true,
       label: 'Toughness, MPa m½',
       limits: { above: 0, max: 100 },
       usual: { value: toughness.value, standardUncertainty: toughness.standardUncertainty },
@@ -60,6 +62,7 @@ export function crackingInputs(film: FilmAlongPath | null, substrate: string): I
     },
     {
       key: 'endC',
+      isRare: true,
       label: 'Cooled to, °C',
       limits: { min: -273, max: 1000, unit: '°C' },
       usual: { value: ROOM_C, standardUncertainty: null },

@@ -33,6 +33,7 @@ export function depositionInputs(origin: Origin, wantedNm: number | null): Input
         },
         {
           key: 'commonPercent',
+          isRare: true,
           ask: 'commonRelativeU',
           label: 'Scale of the thickness gauge, %',
           limits: { min: 0, max: 100, unit: '%' },
@@ -42,6 +43,7 @@ export function depositionInputs(origin: Origin, wantedNm: number | null): Input
         },
         {
           key: 'probabilityPercent',
+          isRare: true,
           ask: 'wanted.probability',
           label: 'Odds that the interval holds, %',
           limits: { min: 50, max: 99.9, unit: '%' },

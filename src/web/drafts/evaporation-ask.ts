@@ -34,6 +34,7 @@ export const EVAPORATION_INPUTS: readonly InputSpec[] = [
   },
   {
     key: 'waterPa',
+    isRare: true,
     label: 'Water vapour, Pa',
     limits: { min: 0, max: 1e5, unit: 'Pa' },
     usual: { value: 0, standardUncertainty: null },
@@ -42,6 +43,7 @@ export const EVAPORATION_INPUTS: readonly InputSpec[] = [
   },
   {
     key: 'layerMm',
+    isRare: true,
     ask: 'gasLayer.thicknessMm',
     label: 'Still gas above the film, mm',
     limits: { above: 0, max: 1000, unit: 'mm' },
@@ -51,6 +53,7 @@ export const EVAPORATION_INPUTS: readonly InputSpec[] = [
   },
   {
     key: 'totalPressurePa',
+    isRare: true,
     ask: 'gasLayer.totalPressurePa',
     label: 'Total pressure of that gas, Pa',
     limits: { above: 0, max: 1e7, unit: 'Pa' },
@@ -60,6 +63,7 @@ export const EVAPORATION_INPUTS: readonly InputSpec[] = [
   },
   {
     key: 'reducedLog10Po2Atm',
+    isRare: true,
     label: 'Reduced surface, log₁₀ pO₂ in atm',
     limits: { min: -60, max: 1 },
     usual: null,

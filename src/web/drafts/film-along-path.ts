@@ -24,6 +24,35 @@ const taken = (film: FilmAlongPath, indices: readonly number[]): FilmAlongPath =
   log10Po2Atm: indices.map((i) => film.log10Po2Atm[i]!),
 });
 
+/** How far a corner may stand off the straight line between the kept samples beside it, in steps. */
+const CORNER_STEPS = 0.1;
+
+/** Distance of two samples in steps, whichever of temperature and gas has moved more. */
+const steps = (kelvin: number, decades: number): number =>
+  Math.max(Math.abs(kelvin) / STEP_K, Math.abs(decades) / STEP_DECADES);
+
+/** Samples without which the path would be cut short at a corner: the farthest off each straight stretch, again and again. */
+function corners({ timeS, temperatureC, log10Po2Atm }: FilmAlongPath, within: number): Set<number> {
+  const kept = new Set([0, timeS.length - 1]);
+  const stretches: [number, number][] = [[0, timeS.length - 1]];
+  for (let stretch = stretches.pop(); stretch; stretch = stretches.pop()) {
+    const [from, to] = stretch;
+    let [farthest, distance] = [-1, within];
+    for (let i = from + 1; i < to; i++) {
+      const spanS = timeS[to]! - timeS[from]!;
+      const part = spanS > 0 ? (timeS[i]! - timeS[from]!) / spanS : 0;
+      const off = (column: readonly number[]): number =>
+        column[i]! - column[from]! - part * (column[to]! - column[from]!);
+      const own = steps(off(temperatureC), off(log10Po2Atm));
+      if (own > distance) [farthest, distance] = [i, own];
+    }
+    if (farthest < 0) continue;
+    kept.add(farthest);
+    stretches.push([from, farthest], [farthest, to]);
+  }
+  return kept;
+}
+
 /**
  * The path with fewer samples: corners stay, and between them a sample wherever temperature or gas has moved by a step; the step
  * is doubled until there are few enough.
@@ -34,13 +63,21 @@ export function thinned(film: FilmAlongPath, most: number): FilmAlongPath {
   const n = film.timeS.length;
   if (n <= most) return film;
   for (let factor = 1; ; factor *= 2) {
-    const distance = (i: number, j: number): number =>
-      Math.abs(film.temperatureC[i]! - film.temperatureC[j]!) / (factor * STEP_K) +
-      Math.abs(film.log10Po2Atm[i]! - film.log10Po2Atm[j]!) / (factor * STEP_DECADES);
-    const kept = [0];
-    for (let i = 1; i < n - 1; i++) if (distance(i + 1, kept.at(-1)!) > 1) kept.push(i);
-    kept.push(n - 1);
-    if (kept.length <= most || factor > 1e6) return taken(film, kept);
+    const kept = corners(film, factor * CORNER_STEPS);
+    let last = 0;
+    for (let i = 1; i < n - 1; i++) {
+      if (kept.has(i)) last = i;
+      const kelvin = film.temperatureC[i + 1]! - film.temperatureC[last]!;
+      const decades = film.log10Po2Atm[i + 1]! - film.log10Po2Atm[last]!;
+      if (steps(kelvin, decades) <= factor) continue;
+      kept.add(i);
+      last = i;
+    }
+    if (kept.size <= most)
+      return taken(
+        film,
+        [...kept].sort((a, b) => a - b),
+      );
   }
 }
 
@@ -48,6 +85,13 @@ export function thinned(film: FilmAlongPath, most: number): FilmAlongPath {
 export function hottestIndex({ temperatureC }: FilmAlongPath): number {
   const top = temperatureC.reduce((most, each) => Math.max(most, each), Number.NEGATIVE_INFINITY);
   return temperatureC.findLastIndex((each) => each >= top - 1);
+}
+
+/** Middle of the time within 1 K of the highest temperature, s. */
+export function middleOfHottestS({ timeS, temperatureC }: FilmAlongPath): number {
+  const top = temperatureC.reduce((most, each) => Math.max(most, each), Number.NEGATIVE_INFINITY);
+  const isHot = (each: number): boolean => each >= top - 1;
+  return (timeS[temperatureC.findIndex(isHot)]! + timeS[temperatureC.findLastIndex(isHot)]!) / 2;
 }
 
 /** From the end of the hottest stretch to the end; null where nothing follows it. */

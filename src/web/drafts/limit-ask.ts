@@ -2,6 +2,8 @@
 import type { Stated } from '../../records/common.ts';
 import type { PathPlan } from '../../records/kinds.ts';
 import { GAS_CONSTANT, ZERO_CELSIUS_K } from '../../science/equilibrium/oxygen.ts';
+import { DomainError } from '../../science/errors.ts';
+import { placeSegments } from '../../science/growth/path.ts';
 import { MELT_REFERENCE_C, meltInput } from './coarsening-ask.ts';
 import { type InputSpec, type InputTexts, readInputs } from './stated-inputs.ts';
 import type { Faults } from './typed-numbers.ts';
@@ -38,17 +40,30 @@ export function wantedRate(
   return null;
 }
 
+/** Middle of the first deposition of a plan, s; null without one, or where the plan cannot be placed. */
+export function depositMiddleS(start: PathPlan['start'], segments: PathPlan['segments']): number | null {
+  try {
+    const deposit = placeSegments(start, segments).find(({ kind }) => kind === 'deposit');
+    return deposit ? (deposit.startS + deposit.endS) / 2 : null;
+  } catch (error) {
+    if (error instanceof DomainError) return null; // said where the plan is written
+    throw error;
+  }
+}
+
 interface LimitSetting {
   /** while liquid is there, or at the hottest */
   readonly temperatureC: number;
   readonly po2Atm: number;
+  /** which moment of the path that is */
+  readonly when: string;
   readonly wanted: WantedRate | null;
   readonly thicknessNm: Stated | null;
   readonly carrier: Carrier;
 }
 
 /** Inputs with what the plan makes of them. */
-export function limitInputs({ temperatureC, po2Atm, wanted, thicknessNm, carrier }: LimitSetting) {
+export function limitInputs({ temperatureC, po2Atm, when, wanted, thicknessNm, carrier }: LimitSetting) {
   const specs: InputSpec[] = [
     {
       key: 'wantedRateNmPerS',
@@ -63,7 +78,7 @@ export function limitInputs({ temperatureC, po2Atm, wanted, thicknessNm, carrier
       label: 'At, °C',
       limits: { min: 0, max: 1400 },
       usual: { value: Number(temperatureC.toFixed(1)), standardUncertainty: null },
-      from: 'hottest of the path at the film',
+      from: `at the film ${when}`,
       isBare: true,
     },
     {
@@ -75,7 +90,7 @@ export function limitInputs({ temperatureC, po2Atm, wanted, thicknessNm, carrier
         value: Number((po2Atm * PA_PER_ATM).toPrecision(4)),
         standardUncertainty: Number((0.1 * po2Atm * PA_PER_ATM).toPrecision(2)),
       },
-      from: 'at the film there; 10 % for the gauge [common practice]',
+      from: 'at the film then; 10 % for the gauge [common practice]',
     },
     {
       key: 'undercoolingK',
@@ -97,6 +112,7 @@ export function limitInputs({ temperatureC, po2Atm, wanted, thicknessNm, carrier
     },
     {
       key: 'diffusivityM2PerS',
+      isRare: true,
       ask: 'liquid.diffusivityM2PerS',
       label: 'Diffusivity in the melt, m²/s',
       limits: { above: 0, max: 1e-6 },
@@ -104,18 +120,21 @@ export function limitInputs({ temperatureC, po2Atm, wanted, thicknessNm, carrier
     },
     {
       key: 'soluteMolPerM3',
+      isRare: true,
       label: `Rare earth dissolved at ${MELT_REFERENCE_C} °C, mol/m³`,
       limits: { above: 0, max: 1e4 },
       ...meltInput('solute'),
     },
     {
       key: 'dissolutionKJPerMol',
+      isRare: true,
       label: 'Heat of dissolution, kJ/mol',
       limits: { above: 0, max: 1000 },
       ...meltInput('dissolution-123', 1e-3),
     },
     {
       key: 'oxygenPerFormula',
+      isRare: true,
       ask: 'gas.oxygenPerFormula',
       label: 'O atoms from the gas per 123',
       limits: { above: 0, max: 10 },

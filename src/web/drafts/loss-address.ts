@@ -20,6 +20,31 @@ export function lossOfBoth(one: Share | null, other: Share | null): Share | null
   };
 }
 
+interface FittedLoss {
+  /** measured loss over the first-order bound */
+  readonly scale: Share | null;
+  /** share that this path would take */
+  readonly loss: Share | null;
+}
+
+/** Factor that still passes for evaporation; and how far beyond the measured losses one that does not is carried. [common practice] */
+const CARRIED_FACTOR = 2;
+
+/**
+ * The fitted loss of this path, where it can be carried to it. A factor far above 1 is no evaporation, so that another path need
+ * not follow it: it is then taken only near the losses that were measured.
+ *
+ * @param measured shares lost by the films of the fit
+ */
+export function carriedLoss({ scale, loss }: FittedLoss, measured: readonly number[]): Share | null {
+  if (!scale || !loss) return null;
+  if (scale.value <= CARRIED_FACTOR) return loss;
+  const isNear =
+    loss.value >= Math.min(...measured) / CARRIED_FACTOR &&
+    loss.value <= Math.max(...measured) * CARRIED_FACTOR;
+  return isNear ? loss : null;
+}
+
 const digits = (value: number): string => String(Number(value.toPrecision(4)));
 
 /** Losses as the address carries them: those above 0 alone; '' where there is none. */

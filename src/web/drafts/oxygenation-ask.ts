@@ -17,6 +17,7 @@ export const OXYGENATION_INPUTS: readonly InputSpec[] = [
   },
   {
     key: 'startOxygenAboveSix',
+    isRare: true,
     label: 'Oxygen above 6 at the start',
     limits: { min: 0, max: 1.2 },
     usual: null,
@@ -41,6 +42,7 @@ export const OXYGENATION_INPUTS: readonly InputSpec[] = [
   },
   {
     key: 'sharePercent',
+    isRare: true,
     ask: 'share',
     label: 'Until the way is done to, %',
     limits: { min: 1, max: 99.99, unit: '%' },

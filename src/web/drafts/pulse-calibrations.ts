@@ -67,41 +67,67 @@ const LONGEST_LABEL = 40;
 const shortened = (label: string): string =>
   label.length <= LONGEST_LABEL ? label : `${label.slice(0, 20)}...${label.slice(-17)}`;
 
-/** `T1 at 2.0 J/cm²`: fluences that are alike to a tenth are one. */
-function groupName(view: SeriesView, { body }: Run): string {
-  const target = view.targets.find(({ id }) => id === body.targetId)?.body.label ?? 'target not recorded';
-  const fluence = runDerived(body).fluence;
-  const at = fluence ? `${(fluence.jPerM2.value / 1e4).toFixed(1)} J/cm²` : 'a fluence not recorded';
-  return `${shortened(target)} at ${at}`;
+/** Fluences within this factor are taken as one: what energy meter and spot are usually known to. [common practice] */
+const SAME_FLUENCE = 1.1;
+
+/** Runs of one target by fluence: each group within the factor of its lowest; those without a fluence apart. */
+function byFluence(runs: readonly Run[]): { runs: Run[]; fluenceJPerCm2: number | null }[] {
+  const known = runs
+    .flatMap((run) => {
+      const fluence = runDerived(run.body).fluence;
+      return fluence ? [{ run, jPerCm2: fluence.jPerM2.value / 1e4 }] : [];
+    })
+    .sort((one, other) => one.jPerCm2 - other.jPerCm2);
+  const groups: (typeof known)[] = [];
+  for (const each of known) {
+    const last = groups.at(-1);
+    if (last && each.jPerCm2 <= SAME_FLUENCE * last[0]!.jPerCm2) last.push(each);
+    else groups.push([each]);
+  }
+  const without = runs.filter((run) => !known.some((each) => each.run === run));
+  return [
+    ...groups.map((group) => ({
+      runs: group.map(({ run }) => run),
+      fluenceJPerCm2: group.reduce((sum, { jPerCm2 }) => sum + jPerCm2, 0) / group.length,
+    })),
+    ...(without.length > 0 ? [{ runs: without, fluenceJPerCm2: null }] : []),
+  ];
 }
 
 /** Films with a counted run and a measured thickness, by target and fluence; the group of the newest run first. */
 export function calibrationGroups(view: SeriesView): CalibrationGroup[] {
-  const groups = new Map<string, { runs: Run[]; films: CalibrationGroup['films'][number][] }>();
-  for (const film of view.films) {
+  const measuredFilms = view.films.flatMap((film) => {
     const run = view.runs.find(({ id }) => id === film.body.runId);
     const thicknessNm = thicknessOf(view, film);
     const pulses = run?.body.pulses ?? 0;
-    if (run?.body.source !== 'pulsed laser' || pulses <= 0) continue;
-    if (!thicknessNm || thicknessNm.value <= 0) continue;
-    const name = groupName(view, run);
-    const group = groups.get(name) ?? { runs: [], films: [] };
-    group.runs.push(run);
-    group.films.push({ label: film.body.label, pulses, thicknessNm: measured(thicknessNm) });
-    groups.set(name, group);
-  }
+    return run?.body.source === 'pulsed laser' && pulses > 0 && thicknessNm && thicknessNm.value > 0
+      ? [{ run, label: film.body.label, pulses, thicknessNm: measured(thicknessNm) }]
+      : [];
+  });
+  const runs = [...new Set(measuredFilms.map(({ run }) => run))];
+  const targetIds = [...new Set(runs.map(({ body }) => body.targetId))];
+  const groups = targetIds.flatMap((targetId) => {
+    const label = view.targets.find(({ id }) => id === targetId)?.body.label ?? 'target not recorded';
+    return byFluence(runs.filter(({ body }) => body.targetId === targetId)).map((group) => ({
+      ...group,
+      targetId,
+      name: `${shortened(label)} at ${group.fluenceJPerCm2 === null ? 'a fluence not recorded' : `${group.fluenceJPerCm2.toPrecision(3)} J/cm²`}`,
+    }));
+  });
   const startOf = ({ body, createdAt }: Run): string => body.startedAt ?? createdAt;
-  const newest = (runs: readonly Run[]): Run =>
-    [...runs].sort((one, other) => startOf(one).localeCompare(startOf(other))).at(-1)!;
-  return [...groups]
-    .sort(([, one], [, other]) => startOf(newest(other.runs)).localeCompare(startOf(newest(one.runs))))
-    .map(([name, { runs, films }]) => {
-      const last = newest(runs);
-      const distances = [...new Set(runs.flatMap(({ body }) => body.distanceMm ?? []))];
+  const newest = (group: readonly Run[]): Run =>
+    [...group].sort((one, other) => startOf(one).localeCompare(startOf(other))).at(-1)!;
+  return groups
+    .sort((one, other) => startOf(newest(other.runs)).localeCompare(startOf(newest(one.runs))))
+    .map(({ name, targetId, runs: ofGroup }) => {
+      const last = newest(ofGroup);
+      const distances = [...new Set(ofGroup.flatMap(({ body }) => body.distanceMm ?? []))];
       return {
         name,
-        targetId: last.body.targetId,
-        films,
+        targetId,
+        films: measuredFilms
+          .filter(({ run }) => ofGroup.includes(run))
+          .map(({ label, pulses, thicknessNm }) => ({ label, pulses, thicknessNm })),
         repetitionHz: last.body.repetitionHz,
         distanceMm: last.body.distanceMm,
         distancesMm: distances.length > 1 ? distances.sort((a, b) => a - b) : [],

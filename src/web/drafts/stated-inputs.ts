@@ -1,4 +1,5 @@
 // Inputs of a computation that a person may state: what stands for each if they do not, and where that comes from. Pure.
+import { shortNumber } from '../../charts/number-text.ts';
 import type { Stated } from '../../records/common.ts';
 import { type Faults, type Limits, readNumber, readStated, statedText } from './typed-numbers.ts';
 
@@ -17,6 +18,8 @@ export interface InputSpec {
   readonly from: string;
   /** a number without an uncertainty */
   readonly isBare?: boolean;
+  /** seldom changed: shown on demand */
+  readonly isRare?: boolean;
 }
 
 /** As typed, by key; a key that is missing is empty. */
@@ -72,15 +75,39 @@ const OTHER_NAMES: Readonly<Record<string, string>> = {
   'volume-211': 'volume of 211',
 };
 
+/** Rows of the tables, as a remark names them. */
+const ROW_NAMES: Readonly<Record<string, string>> = {
+  'BaO-1939': 'the BaO line of 1939',
+  'BaO-1968': 'the BaO line of 1968',
+  'BaO-with-water': 'the line of BaO with water',
+  'Cu-coefficients': 'the copper line',
+  c11: 'C₁₁',
+  c22: 'C₂₂',
+  c33: 'C₃₃',
+  c12: 'C₁₂',
+  c13: 'C₁₃',
+  c23: 'C₂₃',
+};
+
+/** A plain word is left where it stands: it may be meant as one. */
+const isRaw = (name: string): boolean => /[A-Z0-9.[-]/.test(name);
+
 const escaped = (text: string): string => text.replace(/[.*+?^${}()|[\]\\]/g, '\\$&');
 
 /** A sentence of the catalogue with its fields in the words of the page. */
 export function inFieldWords(sentence: string, specs: readonly InputSpec[]): string {
-  const names = new Map(Object.entries(OTHER_NAMES));
-  for (const spec of specs) names.set(spec.ask ?? spec.key, sayName(spec));
+  const names = new Map(Object.entries({ ...OTHER_NAMES, ...ROW_NAMES }));
+  for (const spec of specs) {
+    const name = spec.ask ?? spec.key;
+    if (isRaw(name)) names.set(name, sayName(spec));
+  }
   const longestFirst = [...names.keys()].sort((one, other) => other.length - one.length).map(escaped);
   const field = new RegExp(`(?<![\\w.])(?:${longestFirst.join('|')})(?![\\w])`, 'g');
-  return sentence.replace(field, (found) => names.get(found)!);
+  return sentence
+    .replace(field, (found) => names.get(found)!)
+    .replaceAll('degC', '°C')
+    .replaceAll('+-', '±')
+    .replace(/\d{7,}/g, (digits) => shortNumber(Number(digits), 3));
 }
 
 /** The input that a refusal of the catalogue is about, with the refusal in words; null where it is about none of them. */

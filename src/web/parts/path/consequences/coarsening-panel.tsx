@@ -1,8 +1,9 @@
-import { NativeSelect, Stack, Table } from '@mantine/core';
+import { NativeSelect, Stack, Table, Text } from '@mantine/core';
 import { useMemo, useState } from 'react';
 import type { z } from 'zod';
 import { curveScene } from '../../../../charts/curve-chart.ts';
 import type { growthCoarsening } from '../../../../computations/growth/coarsening.ts';
+import type { Stated } from '../../../../records/common.ts';
 import { useComputation } from '../../../compute.ts';
 import { quantityText, timeText } from '../../../drafts/answer-words.ts';
 import {
@@ -34,10 +35,11 @@ const MOST_SAMPLES = 600;
 interface CoarseningPanelProps {
   film: FilmAlongPath | null;
   liquid: LiquidTime;
+  thicknessNm: Stated | null;
 }
 
 /** How coarse the particles in the melt get while liquid is there, now and with finer nuclei. */
-export function CoarseningPanel({ film, liquid }: CoarseningPanelProps) {
+export function CoarseningPanel({ film, liquid, thicknessNm }: CoarseningPanelProps) {
   const [texts, setTexts] = useState<InputTexts>({});
   const [kind, setKind] = useState<ParticleKind>('211');
   const stretch = useMemo(() => {
@@ -94,6 +96,11 @@ export function CoarseningPanel({ film, liquid }: CoarseningPanelProps) {
       restsOn={<RestsOn formulas={FORMULAS} flags={flags} specs={COARSENING_SPECS} />}
     >
       {answer ? <RadiusTable answer={answer} /> : null}
+      {answer && thicknessNm && 2 * answer.finalRadiusNm!.value > thicknessNm.value ? (
+        <Text size="sm">
+          Particles of that radius would be wider than the film is thick: the film stops them before.
+        </Text>
+      ) : null}
       {scene ? <Figure scene={scene} /> : null}
     </Panel>
   );

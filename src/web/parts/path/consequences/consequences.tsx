@@ -32,7 +32,7 @@ interface ConsequencesProps {
 
 /** What a path does to a film: losses, coarsening, supply, oxygen, cracks, and what a deposition in it needs. */
 export function Consequences(props: ConsequencesProps) {
-  const { segments, cations, rareEarth, thicknessNm, substrate, reading, view } = props;
+  const { start, segments, cations, rareEarth, thicknessNm, substrate, reading, view } = props;
   const film = useUsableFilm(props.film);
   const [aboveC, setAboveC] = useState<number | null>(null);
   const liquid = useLiquid(film, cations, reading, aboveC);
@@ -56,8 +56,8 @@ export function Consequences(props: ConsequencesProps) {
         thicknessNm={thicknessNm}
         view={view}
       />
-      <CoarseningPanel film={film} liquid={liquid} />
-      <LimitPanel film={film} liquid={liquid} segments={segments} thicknessNm={thicknessNm} />
+      <CoarseningPanel film={film} liquid={liquid} thicknessNm={thicknessNm} />
+      <LimitPanel film={film} liquid={liquid} start={start} segments={segments} thicknessNm={thicknessNm} />
       <OxygenationPanel film={film} rareEarth={rareEarth} thicknessNm={thicknessNm} />
       <CrackingPanel film={film} thicknessNm={thicknessNm} substrate={substrate} />
     </Stack>

@@ -1,5 +1,4 @@
-import { Alert, Button, List, Stack, Table, Text } from '@mantine/core';
-import { useRouter } from '@tanstack/react-router';
+import { List, Table, Text } from '@mantine/core';
 import { useMemo, useState } from 'react';
 import type { z } from 'zod';
 import { shortNumber } from '../../../../charts/number-text.ts';
@@ -10,9 +9,10 @@ import { useStagedComputation } from '../../../compute.ts';
 import { decadesText, quantityText, shareText } from '../../../drafts/answer-words.ts';
 import { EVAPORATION_INPUTS, evaporationAsk } from '../../../drafts/evaporation-ask.ts';
 import type { FilmAlongPath } from '../../../drafts/film-along-path.ts';
-import { compensateAddress, lossesParameter, lossOfBoth } from '../../../drafts/loss-address.ts';
+import { carriedLoss } from '../../../drafts/loss-address.ts';
 import { type FoundPairs, lossPairs } from '../../../drafts/loss-pairs.ts';
 import type { InputTexts } from '../../../drafts/stated-inputs.ts';
+import { Compensation, lossesBy } from './compensation.tsx';
 import { InputFields } from './input-fields.tsx';
 import { Panel, RestsOn } from './panel.tsx';
 import { placedRefusal } from './placed-refusal.ts';
@@ -65,7 +65,11 @@ export function EvaporationPanel({ film, cations, rareEarth, thicknessNm, view }
         <InputFields specs={EVAPORATION_INPUTS} texts={texts} faults={placed.faults} onChange={setTexts} />
       }
       restsOn={
-        <RestsOn formulas={FORMULAS} flags={answer?.flags ?? []} specs={EVAPORATION_INPUTS}>
+        <RestsOn
+          formulas={FORMULAS}
+          flags={pairsNamed(answer?.flags ?? [], found)}
+          specs={EVAPORATION_INPUTS}
+        >
           {answer ? <OtherLaws answer={answer} /> : null}
           {answer?.empirical ? <PairList found={found} empirical={answer.empirical} /> : null}
         </RestsOn>
@@ -90,12 +94,23 @@ export function EvaporationPanel({ film, cations, rareEarth, thicknessNm, view }
           />
         </>
       ) : null}
-      <Alert color="yellow" variant="light" title="Barium vapour and what it deposits are toxic">
-        Local rules and the responsible person decide how the chamber is opened and cleaned.
-      </Alert>
+      <Text size="sm">
+        <Text span size="sm" fw={600}>
+          Caution:
+        </Text>{' '}
+        barium vapour and what it deposits in the chamber are toxic. Local rules and the responsible person
+        decide how it is opened and cleaned.
+      </Text>
     </Panel>
   );
 }
+
+/** Remarks with their pairs by name. */
+const pairsNamed = (flags: Answer['flags'], { labels }: FoundPairs): Answer['flags'] =>
+  flags.map(({ code, message }) => ({
+    code,
+    message: message.replace(/pairs\[(\d+)\]/g, (whole, i) => labels[Number(i)] ?? whole),
+  }));
 
 /** Ba by both lines as one phrase. */
 const pairText = (bound: Bound): string =>
@@ -103,13 +118,11 @@ const pairText = (bound: Bound): string =>
 
 function EvaporationSentence({ answer, isAtEquilibrium }: { answer: Answer; isAtEquilibrium: boolean }) {
   const { empirical, equilibrium } = answer;
-  const bound = `of the Ba ${pairText(equilibrium)} (two published lines) and of the Cu ${shareText(equilibrium.cu.firstOrder)}`;
-  const how = isAtEquilibrium
-    ? 'In balance with the gas the film loses'
-    : 'In balance with the gas it loses at most';
-  if (!empirical) return `${how} ${bound}.`;
-  const ba = lossOfBoth(empirical.ba1939.loss, empirical.ba1968.loss);
-  return `By your measured films this path takes ${fittedText(ba)} of the Ba and ${fittedText(empirical.cu.loss)} of the Cu. ${how} ${bound}.`;
+  const how = isAtEquilibrium ? 'it loses' : 'it loses at most';
+  const bound = `In balance with the gas ${how} ${pairText(equilibrium)} of its Ba (by two published lines) and ${shareText(equilibrium.cu.firstOrder)} of its Cu.`;
+  const { ba, cu } = empirical ? lossesBy(empirical) : { ba: null, cu: null };
+  if (!ba && !cu) return bound;
+  return `By your measured films this path takes ${fittedText(ba)} of the Ba and ${fittedText(cu)} of the Cu. ${bound}`;
 }
 
 type Share = { value: number; standardUncertainty: number } | null;
@@ -124,6 +137,8 @@ interface BoundTableProps {
 
 function BoundTable({ answer, pairs, isAtEquilibrium }: BoundTableProps) {
   const { equilibrium, reduced, empirical } = answer;
+  const baLosses = empirical?.pairs.map(({ baLoss }) => baLoss) ?? [];
+  const cuLosses = empirical?.pairs.map(({ cuLoss }) => cuLoss) ?? [];
   const rows: { name: string; note: string; cells: [string, string, string, string] }[] = [
     {
       name: 'In balance with the gas',
@@ -147,9 +162,9 @@ function BoundTable({ answer, pairs, isAtEquilibrium }: BoundTableProps) {
         empirical === null
           ? ['-', '-', '-', '-']
           : [
-              fittedCell(empirical.ba1939.loss),
-              fittedCell(empirical.ba1968.loss),
-              fittedCell(empirical.cu.loss),
+              fittedCell(empirical.ba1939, baLosses),
+              fittedCell(empirical.ba1968, baLosses),
+              fittedCell(empirical.cu, cuLosses),
               'the reference',
             ],
     },
@@ -195,7 +210,11 @@ const boundCells = ({ ba1939, ba1968, cu }: Bound): [string, string, string] => 
   shareText(cu.firstOrder),
 ];
 
-const fittedCell = (share: Share): string => (share ? shareText(share) : 'no uncertainty');
+function fittedCell(fit: NonNullable<Answer['empirical']>['cu'], measured: readonly number[]): string {
+  if (!fit.loss) return 'no uncertainty';
+  const share = carriedLoss(fit, measured);
+  return share ? shareText(share) : 'not to be carried here';
+}
 
 function Drift({ answer, rareEarth }: { answer: Answer; rareEarth: string }) {
   const { baPerRe, cuPerRe } = answer.ratios;
@@ -245,64 +264,5 @@ function PairList({ found, empirical }: PairListProps) {
         ))}
       </List>
     </div>
-  );
-}
-
-interface CompensationProps {
-  answer: Answer;
-  found: FoundPairs;
-  seriesId: string;
-  cations: CationRatio;
-  rareEarth: string;
-}
-
-/** The way to the target page with the fitted losses, or what to measure before there is one. */
-function Compensation({ answer, found, seriesId, cations, rareEarth }: CompensationProps) {
-  const router = useRouter();
-  const { empirical } = answer;
-  const losses = empirical && {
-    Ba: lossOfBoth(empirical.ba1939.loss, empirical.ba1968.loss),
-    Cu: empirical.cu.loss,
-  };
-  const parameter = losses ? lossesParameter(losses) : '';
-  const isFaint =
-    losses !== null &&
-    Object.values(losses).some((each) => each && Math.abs(each.value) < 2 * each.standardUncertainty);
-  const address = compensateAddress(seriesId, { cations, rareEarth }, parameter);
-  return (
-    <Stack gap={4} align="flex-start">
-      {parameter !== '' ? (
-        <>
-          <Button
-            component="a"
-            href={address}
-            variant="light"
-            onClick={(event) => {
-              if (event.metaKey || event.ctrlKey || event.shiftKey) return;
-              event.preventDefault();
-              router.history.push(address);
-            }}
-          >
-            Compensate in the target
-          </Button>
-          {isFaint ? (
-            <Text size="xs" c="dimmed">
-              One of the fitted losses is less than twice its uncertainty: it may be none.
-            </Text>
-          ) : null}
-        </>
-      ) : (
-        <Text size="sm" c="dimmed">
-          {empirical
-            ? 'The fit gives no loss above 0 with an uncertainty, so there is nothing to compensate: state the uncertainties of the measured compositions, or measure another film.'
-            : 'To compensate a loss in the target, record the cation ratio of one piece measured before and after a treatment, with its uncertainties.'}
-        </Text>
-      )}
-      {found.remarks.map((remark) => (
-        <Text key={remark} size="xs" c="dimmed">
-          {remark}
-        </Text>
-      ))}
-    </Stack>
   );
 }

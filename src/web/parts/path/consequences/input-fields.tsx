@@ -1,19 +1,36 @@
 import { SimpleGrid, TextInput } from '@mantine/core';
 import { type InputSpec, type InputTexts, usualText } from '../../../drafts/stated-inputs.ts';
 import type { Faults } from '../../../drafts/typed-numbers.ts';
+import { Disclosure } from '../../disclosure.tsx';
 
 interface InputFieldsProps {
   specs: readonly InputSpec[];
   texts: InputTexts;
   faults: Faults;
   onChange: (texts: InputTexts) => void;
-  columns?: number;
 }
 
 /** Inputs that may be stated; an empty one shows what is taken instead and where that comes from. */
-export function InputFields({ specs, texts, faults, onChange, columns = 2 }: InputFieldsProps) {
+export function InputFields({ specs, ...rest }: InputFieldsProps) {
+  const rare = specs.filter(({ isRare }) => isRare);
   return (
-    <SimpleGrid cols={{ base: 1, xs: columns }} spacing="sm" verticalSpacing="xs">
+    <div>
+      <FieldGrid specs={specs.filter(({ isRare }) => !isRare)} {...rest} />
+      {rare.length > 0 ? (
+        <Disclosure
+          title="More inputs"
+          isOpenAtFirst={rare.some(({ key }) => (rest.texts[key] ?? '') !== '')}
+        >
+          <FieldGrid specs={rare} {...rest} />
+        </Disclosure>
+      ) : null}
+    </div>
+  );
+}
+
+function FieldGrid({ specs, texts, faults, onChange }: InputFieldsProps) {
+  return (
+    <SimpleGrid cols={{ base: 1, xs: 2 }} spacing="sm" verticalSpacing="xs">
       {specs.map((spec) => {
         const text = texts[spec.key] ?? '';
         const usual = usualText(spec);
@@ -25,7 +42,7 @@ export function InputFields({ specs, texts, faults, onChange, columns = 2 }: Inp
             label={spec.label}
             value={text}
             placeholder={usual === '' ? 'not stated' : usual}
-            description={isOwn && usual !== '' ? `yours; ${usual}: ${spec.from}` : spec.from}
+            description={isOwn && usual !== '' ? `yours; else ${usual}, ${spec.from}` : spec.from}
             inputWrapperOrder={['label', 'input', 'description', 'error']}
             inputMode={spec.isBare ? 'decimal' : undefined}
             error={faults[spec.key]}

@@ -9,11 +9,12 @@ import { useComputation } from '../../../compute.ts';
 import { drawnOddsText, quantityText } from '../../../drafts/answer-words.ts';
 import {
   type FilmAlongPath,
-  hottestIndex,
+  filmAt,
   joinedStretches,
   lengthS,
+  middleOfHottestS,
 } from '../../../drafts/film-along-path.ts';
-import { type Carrier, limitAsk, wantedRate } from '../../../drafts/limit-ask.ts';
+import { type Carrier, depositMiddleS, limitAsk, wantedRate } from '../../../drafts/limit-ask.ts';
 import type { InputTexts } from '../../../drafts/stated-inputs.ts';
 import { InputFields } from './input-fields.tsx';
 import { Panel, RestsOn } from './panel.tsx';
@@ -38,31 +39,36 @@ const NAMES = {
 interface LimitPanelProps {
   film: FilmAlongPath | null;
   liquid: LiquidTime;
+  start: PathPlan['start'];
   segments: PathPlan['segments'];
   thicknessNm: Stated | null;
 }
 
 /** What limits the growth rate, beside the rate that the plan wants. */
-export function LimitPanel({ film, liquid, segments, thicknessNm }: LimitPanelProps) {
+export function LimitPanel({ film, liquid, start, segments, thicknessNm }: LimitPanelProps) {
   const [texts, setTexts] = useState<InputTexts>({});
   const [carrier, setCarrier] = useState<Carrier>('none');
   const ask = useMemo(() => {
     if (!film) return null;
     const inLiquid = liquid.intervals && joinedStretches(film, liquid.intervals);
-    const stretch = inLiquid ?? film;
-    const at = hottestIndex(stretch);
+    const depositS = depositMiddleS(start, segments);
+    const at =
+      depositS === null
+        ? filmAt(inLiquid ?? film, middleOfHottestS(inLiquid ?? film))
+        : filmAt(film, depositS);
     const liquidS = liquid.intervals && lengthS(liquid.intervals);
     return limitAsk(
       {
-        temperatureC: stretch.temperatureC[at]!,
-        po2Atm: 10 ** stretch.log10Po2Atm[at]!,
+        temperatureC: at.temperatureC,
+        po2Atm: 10 ** at.log10Po2Atm,
+        when: depositS === null ? 'in the middle of its hottest stretch' : 'in the middle of the deposition',
         wanted: wantedRate(segments, thicknessNm, liquidS),
         thicknessNm,
         carrier,
       },
       texts,
     );
-  }, [film, liquid.intervals, segments, thicknessNm, carrier, texts]);
+  }, [film, liquid.intervals, start, segments, thicknessNm, carrier, texts]);
   const request = ask?.request ?? null;
   const computed = useComputation<Answer>('growth.limit', request);
   const placed = placedRefusal(request ? computed.error : null, ask?.specs ?? [], ask?.faults ?? {});

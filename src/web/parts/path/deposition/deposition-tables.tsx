@@ -83,8 +83,8 @@ export function PlumeAnswer({ plume, isTurning }: PlumeAnswerProps) {
   return (
     <>
       <Text size="sm">
-        Over the substrate the thickness lies within ± {shareText(plume.spread)} of its middle value; in the
-        middle it is {shareText(plume.atMiddle)} of that on the axis of the plume.
+        Over the substrate the thickness goes {shareText(plume.spread)} to either side of the mean of its
+        extremes; in the middle it is {shareText(plume.atMiddle)} of that on the axis of the plume.
       </Text>
       <Figure scene={scene} />
     </>
