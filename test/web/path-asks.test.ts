@@ -15,7 +15,7 @@ import { COARSENING_SPECS, coarseningAsk } from '../../src/web/drafts/coarsening
 import { crackingAsk } from '../../src/web/drafts/cracking-ask.ts';
 import { depositMiddleS, limitAsk, soluteOf, wantedRate } from '../../src/web/drafts/limit-ask.ts';
 import { oxygenationAsk } from '../../src/web/drafts/oxygenation-ask.ts';
-import { inFieldWords, readInputs, refusedInput } from '../../src/web/drafts/stated-inputs.ts';
+import { inFieldWords, readInputs, refusedInput, usualText } from '../../src/web/drafts/stated-inputs.ts';
 import { substrateRow } from '../../src/web/drafts/substrate-expansion.ts';
 
 const FILM = {
@@ -225,5 +225,13 @@ describe('quantities in a sentence', () => {
     expect(decadesText(-8.07)).toBe('8.5×10⁻⁹ atm');
     expect(drawnOddsText(0)).toBe('below 0.1 %');
     expect(drawnOddsText(0.5)).toBe('50 %');
+  });
+});
+
+describe('a usual number as its field shows it', () => {
+  it('is short, whatever its size, and can be typed like that', () => {
+    const nuclei = COARSENING_SPECS.find(({ key }) => key === 'nucleiPerM3')!;
+    expect(usualText(nuclei)).toBe('1e20 ± 5e19');
+    expect(readInputs([nuclei], { nucleiPerM3: usualText(nuclei) }).typed.nucleiPerM3).toEqual(nuclei.usual);
   });
 });

@@ -53,7 +53,14 @@ export function readInputs(specs: readonly InputSpec[], texts: InputTexts): Read
 }
 
 /** The usual number as a field shows it before anything is typed. */
-export const usualText = ({ usual }: InputSpec): string => (usual ? statedText(usual) : '');
+export function usualText({ usual }: InputSpec): string {
+  if (!usual) return '';
+  if (Math.abs(usual.value) < 1e6) return statedText(usual);
+  const short = (value: number): string => value.toExponential().replace('e+', 'e');
+  return usual.standardUncertainty === null
+    ? short(usual.value)
+    : `${short(usual.value)} ± ${short(usual.standardUncertainty)}`;
+}
 
 const sayName = ({ label }: InputSpec): string => label.replace(/,[^,]*$/, '').toLowerCase();
 

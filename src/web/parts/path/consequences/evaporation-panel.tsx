@@ -170,13 +170,13 @@ function BoundTable({ answer, pairs, isAtEquilibrium }: BoundTableProps) {
     },
   ];
   return (
-    <Table.ScrollContainer minWidth={460}>
+    <Table.ScrollContainer minWidth={560}>
       <Table aria-label="Share lost on this path" verticalSpacing={4} fz="sm">
         <Table.Thead>
           <Table.Tr>
             <Table.Th>Share lost</Table.Th>
-            <Table.Th ta="right">Ba, line of 1939</Table.Th>
-            <Table.Th ta="right">Ba, line of 1968</Table.Th>
+            <Table.Th ta="right">Ba (1939)</Table.Th>
+            <Table.Th ta="right">Ba (1968)</Table.Th>
             <Table.Th ta="right">Cu</Table.Th>
             <Table.Th ta="right">Rare earth</Table.Th>
           </Table.Tr>
@@ -192,7 +192,7 @@ function BoundTable({ answer, pairs, isAtEquilibrium }: BoundTableProps) {
               </Table.Th>
               {cells.map((cell, i) => (
                 // biome-ignore lint/suspicious/noArrayIndexKey: columns never change places
-                <Table.Td key={i} ta="right" className="number">
+                <Table.Td key={i} ta="right" className="number" style={{ whiteSpace: 'nowrap' }}>
                   {cell}
                 </Table.Td>
               ))}
@@ -213,7 +213,7 @@ const boundCells = ({ ba1939, ba1968, cu }: Bound): [string, string, string] => 
 function fittedCell(fit: NonNullable<Answer['empirical']>['cu'], measured: readonly number[]): string {
   if (!fit.loss) return 'no uncertainty';
   const share = carriedLoss(fit, measured);
-  return share ? shareText(share) : 'not to be carried here';
+  return share ? shareText(share) : 'not carried over';
 }
 
 function Drift({ answer, rareEarth }: { answer: Answer; rareEarth: string }) {
