@@ -122,12 +122,9 @@ function EvaporationSentence({ answer, isAtEquilibrium }: { answer: Answer; isAt
   const bound = `In balance with the gas ${how} ${pairText(equilibrium)} of its Ba (by two published lines) and ${shareText(equilibrium.cu.firstOrder)} of its Cu.`;
   const { ba, cu } = empirical ? lossesBy(empirical) : { ba: null, cu: null };
   if (!ba && !cu) return bound;
-  return `By your measured films this path takes ${fittedText(ba)} of the Ba and ${fittedText(cu)} of the Cu. ${bound}`;
+  const fitted = [ba && `${shareText(ba)} of the Ba`, cu && `${shareText(cu)} of the Cu`].filter(Boolean);
+  return `By your measured films this path takes ${fitted.join(' and ')}. ${bound}`;
 }
-
-type Share = { value: number; standardUncertainty: number } | null;
-
-const fittedText = (share: Share): string => (share ? shareText(share) : 'an unknown share');
 
 interface BoundTableProps {
   answer: Answer;
