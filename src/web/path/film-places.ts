@@ -1,5 +1,6 @@
 // Places along the likely path at the film at which the phases are asked, and the stretches with liquid that follow. Pure.
-import { LIKELY, type PathPlace } from '../plane/path-odds.ts';
+import { LIKELY } from '../../science/growth/path-liquid.ts';
+import type { PathPlace } from '../plane/path-odds.ts';
 import type { LiquidSpan, PathAnswer } from './path-request.ts';
 
 /** Below this no melt of the system is near, and nothing is asked. [common practice] */
