@@ -224,6 +224,11 @@ export const IMPORT: Command = {
       says: 'what parts the columns: tab, semicolon, comma or blanks; if left out, found',
     },
     'decimal-mark': { takes: 'text', placeholder: 'MARK', says: "'.' or ','; if left out, found" },
+    'date-order': {
+      takes: 'text',
+      placeholder: 'ORDER',
+      says: "'day first' or 'month first', where dates such as 01/03/2026 leave it open",
+    },
     'whole-rows': {
       takes: 'nothing',
       says: 'leave rows out that have too few or too many columns, instead of refusing the file',
