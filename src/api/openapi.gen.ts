@@ -2009,6 +2009,207 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/computations/growth.log": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Holds, ramps and gaps of a furnace log, and the deviations from its plan that matter. */
+        post: {
+            parameters: {
+                query?: never;
+                header?: never;
+                path?: never;
+                cookie?: never;
+            };
+            requestBody: {
+                content: {
+                    "application/json": {
+                        timeS: number[] | {
+                            blob: string;
+                            column: number;
+                        };
+                        temperatureK?: (number | null)[] | {
+                            blob: string;
+                            column: number;
+                        };
+                        temperatureC?: (number | null)[] | {
+                            blob: string;
+                            column: number;
+                        };
+                        log10Po2Atm?: (number | null)[] | {
+                            blob: string;
+                            column: number;
+                        };
+                        pressurePa?: (number | null)[] | {
+                            blob: string;
+                            column: number;
+                        };
+                        log10PressurePa?: (number | null)[] | {
+                            blob: string;
+                            column: number;
+                        };
+                        /** @description 1 where the pressure is that of oxygen */
+                        oxygenShare?: number;
+                        temperatureUK?: number;
+                        log10Po2U?: number;
+                        plan?: {
+                            start?: {
+                                temperatureC: number;
+                                po2Atm: number;
+                            };
+                            segments: {
+                                /** @enum {string} */
+                                kind: "ramp" | "hold" | "gas" | "deposit" | "cool";
+                                toC?: number;
+                                rateKPerMin?: number;
+                                durationS?: number;
+                                toPo2Atm?: number;
+                                thicknessNm?: number;
+                            }[];
+                        };
+                        tolerances?: {
+                            temperatureK?: number;
+                            rate?: number;
+                            duration?: number;
+                            durationS?: number;
+                            timeS?: number;
+                            log10Po2?: number;
+                        };
+                    };
+                };
+            };
+            responses: {
+                /** @description Default Response */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": {
+                            readings: number;
+                            missing: number;
+                            durationS: number;
+                            typicalIntervalS: number;
+                            noiseK: number;
+                            hottestC: {
+                                value: number;
+                                standardUncertainty: number;
+                                unit: string;
+                            };
+                            hottestAtS: number;
+                            holds: {
+                                fromS: number;
+                                toS: number;
+                                fromUS: number;
+                                toUS: number;
+                                beginsUnseen: boolean;
+                                endsUnseen: boolean;
+                                meanC: {
+                                    value: number;
+                                    standardUncertainty: number;
+                                    unit: string;
+                                };
+                                driftKPerMin: number;
+                                log10Po2: {
+                                    value: number;
+                                    standardUncertainty: number;
+                                    unit: string;
+                                } | null;
+                            }[];
+                            ramps: {
+                                fromS: number;
+                                toS: number;
+                                fromC: number;
+                                toC: number;
+                                rateKPerMin: {
+                                    value: number;
+                                    standardUncertainty: number;
+                                    unit: string;
+                                };
+                                readings: number;
+                            }[];
+                            log10Po2Range: {
+                                lowest: number;
+                                highest: number;
+                            } | null;
+                            gaps: {
+                                fromS: number;
+                                toS: number;
+                            }[];
+                            alignment: {
+                                offset: {
+                                    value: number;
+                                    standardUncertainty: number;
+                                    unit: string;
+                                };
+                                ramps: number;
+                                otherOffsetS: number | null;
+                            } | null;
+                            planOnLog: {
+                                timeS: number[];
+                                temperatureC: number[];
+                                /** @description null: planned as a vacuum */
+                                log10Po2Atm: (number | null)[];
+                            } | null;
+                            deviations: {
+                                kind: string;
+                                sentence: string;
+                                firstSegment: number;
+                                lastSegment: number;
+                                size: {
+                                    value: number;
+                                    standardUncertainty: number;
+                                    unit: string;
+                                } | null;
+                                planned: number | null;
+                                fromS: number;
+                                toS: number;
+                                durationS: number;
+                            }[];
+                            flags: {
+                                code: string;
+                                message: string;
+                            }[];
+                        };
+                    };
+                };
+                /** @description Default Response */
+                202: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": {
+                            /** Format: uuid */
+                            id: string;
+                            computation: string;
+                            /** @enum {string} */
+                            state: "running" | "done" | "failed" | "cancelled";
+                            done: number;
+                            total: number;
+                            response?: unknown;
+                            problem?: {
+                                code: string;
+                                sentence: string;
+                                remedy: string;
+                                current?: unknown;
+                            };
+                        };
+                    };
+                };
+            };
+        };
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/computations/growth.oxygenation": {
         parameters: {
             query?: never;
@@ -4393,7 +4594,7 @@ export interface paths {
                                     };
                                     mapping: {
                                         /** @enum {string} */
-                                        kind: "diffraction scan" | "resistance" | "magnetic transition" | "current-voltage" | "magnetisation loop";
+                                        kind: "diffraction scan" | "resistance" | "magnetic transition" | "current-voltage" | "magnetisation loop" | "chamber log";
                                         block: number;
                                         columns: {
                                             role: string;
@@ -4406,6 +4607,8 @@ export interface paths {
                                             /** @enum {string} */
                                             decimalMark?: "." | ",";
                                             wholeRows?: boolean;
+                                            /** @enum {string} */
+                                            dateOrder?: "day first" | "month first";
                                         };
                                     };
                                     settings: {
@@ -4419,6 +4622,9 @@ export interface paths {
                                         bridgeWidthM?: number;
                                         criterionVPerM?: number;
                                         thermometerUncertaintyK?: number;
+                                        /** @enum {string} */
+                                        pressureKind?: "total" | "oxygen partial";
+                                        oxygenShare?: number;
                                     };
                                     columns: {
                                         blob: string;
@@ -5171,7 +5377,7 @@ export interface paths {
                     content: {
                         "application/json": {
                             /** @enum {string} */
-                            kind: "diffraction scan" | "resistance" | "magnetic transition" | "current-voltage" | "magnetisation loop";
+                            kind: "diffraction scan" | "resistance" | "magnetic transition" | "current-voltage" | "magnetisation loop" | "chamber log";
                             roles: {
                                 role: string;
                                 isRequired: boolean;
@@ -5220,6 +5426,8 @@ export interface paths {
                             /** @enum {string} */
                             decimalMark?: "." | ",";
                             wholeRows?: boolean;
+                            /** @enum {string} */
+                            dateOrder?: "day first" | "month first";
                         };
                     };
                 };
@@ -5242,7 +5450,7 @@ export interface paths {
                             headerLines: string[];
                             mapping: {
                                 /** @enum {string} */
-                                kind: "diffraction scan" | "resistance" | "magnetic transition" | "current-voltage" | "magnetisation loop";
+                                kind: "diffraction scan" | "resistance" | "magnetic transition" | "current-voltage" | "magnetisation loop" | "chamber log";
                                 block: number;
                                 columns: {
                                     role: string;
@@ -5255,6 +5463,8 @@ export interface paths {
                                     /** @enum {string} */
                                     decimalMark?: "." | ",";
                                     wholeRows?: boolean;
+                                    /** @enum {string} */
+                                    dateOrder?: "day first" | "month first";
                                 };
                             } | null;
                             /** @enum {string} */
@@ -5270,6 +5480,9 @@ export interface paths {
                                 bridgeWidthM?: number;
                                 criterionVPerM?: number;
                                 thermometerUncertaintyK?: number;
+                                /** @enum {string} */
+                                pressureKind?: "total" | "oxygen partial";
+                                oxygenShare?: number;
                             };
                             doubts: string[];
                             warnings: string[];
@@ -5319,7 +5532,7 @@ export interface paths {
                         fileName: string;
                         mapping: {
                             /** @enum {string} */
-                            kind: "diffraction scan" | "resistance" | "magnetic transition" | "current-voltage" | "magnetisation loop";
+                            kind: "diffraction scan" | "resistance" | "magnetic transition" | "current-voltage" | "magnetisation loop" | "chamber log";
                             block: number;
                             columns: {
                                 role: string;
@@ -5332,6 +5545,8 @@ export interface paths {
                                 /** @enum {string} */
                                 decimalMark?: "." | ",";
                                 wholeRows?: boolean;
+                                /** @enum {string} */
+                                dateOrder?: "day first" | "month first";
                             };
                         };
                         settings: {
@@ -5345,6 +5560,9 @@ export interface paths {
                             bridgeWidthM?: number;
                             criterionVPerM?: number;
                             thermometerUncertaintyK?: number;
+                            /** @enum {string} */
+                            pressureKind?: "total" | "oxygen partial";
+                            oxygenShare?: number;
                         };
                         isRemembered: boolean;
                     };
@@ -5378,7 +5596,7 @@ export interface paths {
                                     };
                                     mapping: {
                                         /** @enum {string} */
-                                        kind: "diffraction scan" | "resistance" | "magnetic transition" | "current-voltage" | "magnetisation loop";
+                                        kind: "diffraction scan" | "resistance" | "magnetic transition" | "current-voltage" | "magnetisation loop" | "chamber log";
                                         block: number;
                                         columns: {
                                             role: string;
@@ -5391,6 +5609,8 @@ export interface paths {
                                             /** @enum {string} */
                                             decimalMark?: "." | ",";
                                             wholeRows?: boolean;
+                                            /** @enum {string} */
+                                            dateOrder?: "day first" | "month first";
                                         };
                                     };
                                     settings: {
@@ -5404,6 +5624,9 @@ export interface paths {
                                         bridgeWidthM?: number;
                                         criterionVPerM?: number;
                                         thermometerUncertaintyK?: number;
+                                        /** @enum {string} */
+                                        pressureKind?: "total" | "oxygen partial";
+                                        oxygenShare?: number;
                                     };
                                     columns: {
                                         blob: string;
@@ -5533,7 +5756,7 @@ export interface paths {
                                     };
                                     mapping: {
                                         /** @enum {string} */
-                                        kind: "diffraction scan" | "resistance" | "magnetic transition" | "current-voltage" | "magnetisation loop";
+                                        kind: "diffraction scan" | "resistance" | "magnetic transition" | "current-voltage" | "magnetisation loop" | "chamber log";
                                         block: number;
                                         columns: {
                                             role: string;
@@ -5546,6 +5769,8 @@ export interface paths {
                                             /** @enum {string} */
                                             decimalMark?: "." | ",";
                                             wholeRows?: boolean;
+                                            /** @enum {string} */
+                                            dateOrder?: "day first" | "month first";
                                         };
                                     };
                                     settings: {
@@ -5559,6 +5784,9 @@ export interface paths {
                                         bridgeWidthM?: number;
                                         criterionVPerM?: number;
                                         thermometerUncertaintyK?: number;
+                                        /** @enum {string} */
+                                        pressureKind?: "total" | "oxygen partial";
+                                        oxygenShare?: number;
                                     };
                                     columns: {
                                         blob: string;
@@ -5682,6 +5910,9 @@ export interface paths {
                             bridgeWidthM?: number;
                             criterionVPerM?: number;
                             thermometerUncertaintyK?: number;
+                            /** @enum {string} */
+                            pressureKind?: "total" | "oxygen partial";
+                            oxygenShare?: number;
                         };
                     };
                 };
@@ -5714,7 +5945,7 @@ export interface paths {
                                     };
                                     mapping: {
                                         /** @enum {string} */
-                                        kind: "diffraction scan" | "resistance" | "magnetic transition" | "current-voltage" | "magnetisation loop";
+                                        kind: "diffraction scan" | "resistance" | "magnetic transition" | "current-voltage" | "magnetisation loop" | "chamber log";
                                         block: number;
                                         columns: {
                                             role: string;
@@ -5727,6 +5958,8 @@ export interface paths {
                                             /** @enum {string} */
                                             decimalMark?: "." | ",";
                                             wholeRows?: boolean;
+                                            /** @enum {string} */
+                                            dateOrder?: "day first" | "month first";
                                         };
                                     };
                                     settings: {
@@ -5740,6 +5973,9 @@ export interface paths {
                                         bridgeWidthM?: number;
                                         criterionVPerM?: number;
                                         thermometerUncertaintyK?: number;
+                                        /** @enum {string} */
+                                        pressureKind?: "total" | "oxygen partial";
+                                        oxygenShare?: number;
                                     };
                                     columns: {
                                         blob: string;

@@ -52,7 +52,16 @@ export function randomOf(seed: number): { even(): number; normal(): number } {
 }
 
 export function simulatedLog(options: LogOptions): SimulatedLog {
-  const { startC, steps, intervalS, jitter = 0, noiseK = 0, noiseDecades = 0, stepK = 0, gaps = [] } = options;
+  const {
+    startC,
+    steps,
+    intervalS,
+    jitter = 0,
+    noiseK = 0,
+    noiseDecades = 0,
+    stepK = 0,
+    gaps = [],
+  } = options;
   const { offsetS = 0, idleS = 0, overshoot, seed } = options;
   const random = randomOf(seed);
   const ends: { fromS: number; toS: number; fromC: number; toC: number; log10Po2: number }[] = [];

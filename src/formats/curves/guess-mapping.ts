@@ -68,9 +68,7 @@ function roleOf(
   const named = byWord ?? (letter !== undefined && roles.includes(letter) ? letter : undefined);
   const unit = findUnit(unitText);
   if (unit === undefined) return named;
-  const byUnit = roles.filter(
-    (role) => CURVE_ROLES[role].dimension === unit.dimension,
-  );
+  const byUnit = roles.filter((role) => CURVE_ROLES[role].dimension === unit.dimension);
   if (named === undefined) return byUnit[0];
   if (byUnit.includes(named)) return named;
   // a single letter is weaker than a unit: `M (V)`, `I (counts)`
@@ -213,7 +211,12 @@ function foundColumns(
         // elapsed time with its unit before the clock, the clock before a bare number
         if (isLog && findUnit(other.unit) === undefined && settled !== '')
           Object.assign(other, { column, unit: settled });
-        else if (isLog && isClockColumn(block, other.column) && findUnit(unit)?.dimension === 'time' && !isClock)
+        else if (
+          isLog &&
+          isClockColumn(block, other.column) &&
+          findUnit(unit)?.dimension === 'time' &&
+          !isClock
+        )
           Object.assign(other, { column, unit: settled });
       } else if (isCurveRole(role)) {
         const columns = `columns ${other.column + 1} and ${column + 1}`;
@@ -245,7 +248,9 @@ function unitDoubts(block: ColumnarBlock, columns: readonly Found[]): string[] {
       role === 'pressurePa' && max > HIGHEST_PA
         ? `The pressure reaches ${(max / unit.factor).toPrecision(4)} read in ${symbol}, more than a chamber holds; is this in Pa?`
         : temperatureDoubt(role, si, symbol);
-    return doubt === undefined ? [] : [`Column ${column + 1} ("${shown(block.headings[column] ?? '')}"): ${doubt}`];
+    return doubt === undefined
+      ? []
+      : [`Column ${column + 1} ("${shown(block.headings[column] ?? '')}"): ${doubt}`];
   });
 }
 

@@ -1,9 +1,10 @@
 // Where on a log's clock a planned path began: one offset for the whole path, nothing stretched. s, K.
+
+import { ZERO_CELSIUS_K } from '../equilibrium/oxygen.ts';
 import { pieceCrossing } from './log-crossing.ts';
 import type { LinePiece } from './log-lines.ts';
 import type { LogSeries } from './log-series.ts';
 import { columnAt, type PlacedSegment } from './path.ts';
-import { ZERO_CELSIUS_K } from '../equilibrium/oxygen.ts';
 
 export interface Alignment {
   /** time on the log at which the plan begins */
@@ -56,7 +57,12 @@ export function alignedToPlan(
   const endS = series.timeS.at(-1)!;
   const hasRamp = segments.some(({ fromC, toC }) => Math.abs(toC - fromC) >= LEAST_RAMP_K);
   if (!hasRamp)
-    return { offsetS: startS, standardUncertaintyS: Math.max(planS, endS - startS) / Math.sqrt(12), ramps: 0, otherOffsetS: null };
+    return {
+      offsetS: startS,
+      standardUncertaintyS: Math.max(planS, endS - startS) / Math.sqrt(12),
+      ramps: 0,
+      otherOffsetS: null,
+    };
   const { best, bestCost, costs, stepS } = coarseOffset(series, corners, planS);
   const shifts = segments.flatMap(({ startS: from, endS: to, fromC, toC }) => {
     if (Math.abs(toC - fromC) < LEAST_RAMP_K) return [];
@@ -68,7 +74,12 @@ export function alignedToPlan(
   });
   const other = anotherOffset(costs, best, bestCost, stepS, 0.05 * (planS + endS - startS));
   if (shifts.length === 0)
-    return { offsetS: best, standardUncertaintyS: Math.max(stepS, series.typicalIntervalS), ramps: 0, otherOffsetS: other };
+    return {
+      offsetS: best,
+      standardUncertaintyS: Math.max(stepS, series.typicalIntervalS),
+      ramps: 0,
+      otherOffsetS: other,
+    };
   const sorted = [...shifts].sort((a, b) => a.shiftS - b.shiftS);
   const middle = sorted[(sorted.length - 1) >> 1]!;
   const squares = shifts.reduce((sum, { shiftS }) => sum + (shiftS - middle.shiftS) ** 2, 0);

@@ -22,7 +22,11 @@ export interface LogDeviation {
   readonly firstSegment: number;
   readonly lastSegment: number;
   /** logged less planned; null where nothing is measured */
-  readonly size: { readonly value: number; readonly standardUncertainty: number; readonly unit: string } | null;
+  readonly size: {
+    readonly value: number;
+    readonly standardUncertainty: number;
+    readonly unit: string;
+  } | null;
   /** what was planned, in the same unit; null as above */
   readonly planned: number | null;
   /** on the log's clock */
@@ -52,4 +56,3 @@ export const USUAL_TOLERANCES: Tolerances = {
   timeS: 10,
   log10Po2: 0.15,
 };
-

@@ -2,8 +2,8 @@
 import { ZERO_CELSIUS_K } from '../equilibrium/oxygen.ts';
 import { type Alignment, LEAST_RAMP_K } from './log-alignment.ts';
 import { firstAt, pieceCrossing } from './log-crossing.ts';
-import type { LogShape } from './log-holds.ts';
 import type { LogDeviation, Tolerances } from './log-deviation.ts';
+import type { LogShape } from './log-holds.ts';
 import { type OxygenLog, oxygenDeviations, type PlaceOnLog } from './log-oxygen.ts';
 import type { LogSeries } from './log-series.ts';
 import { type LoggedStay, loggedStays, matchedStays, type PlannedStay, plannedStays } from './log-stays.ts';
@@ -104,7 +104,8 @@ function unseenSegments({ series, segments }: LogSetting, place: PlaceOnLog): Se
       0,
     );
     const outside =
-      Math.max(0, series.timeS[0]! - fromS) + Math.max(0, toS - series.timeS.at(-1)! - series.typicalIntervalS);
+      Math.max(0, series.timeS[0]! - fromS) +
+      Math.max(0, toS - series.timeS.at(-1)! - series.typicalIntervalS);
     if (readings < LEAST_READINGS || paused + outside > UNSEEN_SHARE * (toS - fromS)) found.add(i);
   });
   return found;
@@ -173,8 +174,10 @@ function excursions(setting: LogSetting, stay: PlannedStay, found: LoggedStay): 
   // the way up to the hold and down from it is no dip
   let first = Math.max(found.first, 1);
   let last = Math.min(found.last, timeS.length - 1);
-  while (first < last && Math.abs(median(first) - found.meanK) > passK && median(first) < found.meanK) first++;
-  while (last > first && Math.abs(median(last - 1) - found.meanK) > passK && median(last - 1) < found.meanK) last--;
+  while (first < last && Math.abs(median(first) - found.meanK) > passK && median(first) < found.meanK)
+    first++;
+  while (last > first && Math.abs(median(last - 1) - found.meanK) > passK && median(last - 1) < found.meanK)
+    last--;
   return ([1, -1] as const).flatMap((sign): LogDeviation[] => {
     const level = levelOf(sign);
     const runs: { from: number; to: number; peak: number }[] = [];
@@ -225,7 +228,8 @@ function rampDeviation(
   const rightS = matched[after]?.begin.atS;
   const fromS = leftS ?? place(startS).atS;
   const toS = Math.max(rightS ?? fromS + durationS, fromS);
-  const reachS = (toS - fromS) / 2 + (leftS !== undefined && rightS !== undefined ? 0.1 * (toS - fromS) : slackS);
+  const reachS =
+    (toS - fromS) / 2 + (leftS !== undefined && rightS !== undefined ? 0.1 * (toS - fromS) : slackS);
   const crossing = (part: number) =>
     pieceCrossing(
       shape.pieces,
@@ -247,7 +251,8 @@ function rampDeviation(
   const rate = ((0.6 * changeK) / spanS) * 60;
   const u = (Math.abs(rate) * Math.hypot(low.standardUncertaintyS, high.standardUncertaintyS)) / spanS;
   const off = Math.abs(rate) - Math.abs(plannedRate);
-  if (Math.abs(Math.log(rate / plannedRate)) <= Math.log1p(tolerances.rate) || Math.abs(off) <= SURE * u) return [];
+  if (Math.abs(Math.log(rate / plannedRate)) <= Math.log1p(tolerances.rate) || Math.abs(off) <= SURE * u)
+    return [];
   return [
     {
       kind: off > 0 ? 'ramp too fast' : 'ramp too slow',

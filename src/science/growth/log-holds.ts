@@ -1,5 +1,13 @@
 // Holds and ramps that a log shows, with what is not seen of their ends. s, K.
-import { joined, type LinePiece, type LineSums, lineAt, lineUncertainty, slopeOf, straightPieces } from './log-lines.ts';
+import {
+  joined,
+  type LinePiece,
+  type LineSums,
+  lineAt,
+  lineUncertainty,
+  slopeOf,
+  straightPieces,
+} from './log-lines.ts';
 import type { LogSeries } from './log-series.ts';
 
 export interface LoggedEnd {
@@ -50,7 +58,8 @@ const BATCHES = 8;
 /** A larger distance of two lines where they follow each other is a step, K; or four times the noise. [common practice] */
 const STEP_K = 1.5;
 
-const durationOf = (piece: LinePiece, { timeS }: LogSeries): number => timeS[piece.to - 1]! - timeS[piece.from]!;
+const durationOf = (piece: LinePiece, { timeS }: LogSeries): number =>
+  timeS[piece.to - 1]! - timeS[piece.from]!;
 
 /** Finds holds and ramps in each stretch between gaps; nothing is read across a gap. */
 export function holdsAndRamps(series: LogSeries): LogShape {
@@ -129,19 +138,28 @@ function groupedPieces(pieces: readonly LinePiece[], series: LogSeries): Group[]
 function isTrueHold(group: Group, groups: readonly Group[], i: number, series: LogSeries): boolean {
   if (!group.isHold || group.sums.n < LEAST_READINGS) return false;
   const level = levelK(series);
-  const net = Math.abs(slopeOf(group.sums)) * (series.timeS[group.pieces.at(-1)!.to - 1]! - series.timeS[group.pieces[0]!.from]!);
+  const net =
+    Math.abs(slopeOf(group.sums)) *
+    (series.timeS[group.pieces.at(-1)!.to - 1]! - series.timeS[group.pieces[0]!.from]!);
   if (net > DRIFT_K && net > 2 * level) return false;
   return ![i - 1, i + 1].some((k) => {
     const beside = groups[k];
     if (!beside?.isHold || beside.sums.n < LEAST_READINGS) return false;
     const [left, right] = k < i ? [beside, group] : [group, beside];
     const boundary = series.timeS[right.pieces[0]!.from]!;
-    const step = Math.abs(lineAt(right.pieces[0]!.sums, boundary) - lineAt(left.pieces.at(-1)!.sums, boundary));
+    const step = Math.abs(
+      lineAt(right.pieces[0]!.sums, boundary) - lineAt(left.pieces.at(-1)!.sums, boundary),
+    );
     return step < level / 2;
   });
 }
 
-function holdOf(group: Group, before: Group | undefined, after: Group | undefined, series: LogSeries): LoggedHold {
+function holdOf(
+  group: Group,
+  before: Group | undefined,
+  after: Group | undefined,
+  series: LogSeries,
+): LoggedHold {
   const [firstPiece, lastPiece] = [group.pieces[0]!, group.pieces.at(-1)!];
   return {
     begin: before

@@ -64,7 +64,8 @@ export function sumsOf(timeS: Float64Array, temperatureK: Float64Array, from: nu
 export const slopeOf = ({ ss, sk }: LineSums): number => (ss > 0 ? sk / ss : 0);
 
 /** The line's temperature at a time. */
-export const lineAt = (sums: LineSums, atS: number): number => sums.meanK + slopeOf(sums) * (atS - sums.meanS);
+export const lineAt = (sums: LineSums, atS: number): number =>
+  sums.meanK + slopeOf(sums) * (atS - sums.meanS);
 
 /** Sum of squares left by the line. */
 const leftOver = ({ ss, sk, kk }: LineSums): number => Math.max(0, ss > 0 ? kk - (sk * sk) / ss : kk);

@@ -91,7 +91,10 @@ function intervals(timeS: Float64Array): { typicalIntervalS: number; longestS: n
     if (step > 0) steps[n++] = step;
   }
   if (n === 0)
-    throw new DomainError('PATH_ORDER', `All ${timeS.length} readings stand at ${timeS[0]} s; expected times that rise.`);
+    throw new DomainError(
+      'PATH_ORDER',
+      `All ${timeS.length} readings stand at ${timeS[0]} s; expected times that rise.`,
+    );
   const sorted = steps.subarray(0, n).sort();
   const typicalIntervalS = sorted[n >> 1]!;
   const usual = sorted[Math.min(n - 1, Math.floor(0.9 * n))]!;

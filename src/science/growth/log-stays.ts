@@ -115,7 +115,11 @@ export function loggedStays(
 function between(series: LogSeries, index: number): LoggedEnd {
   const [fromS, toS] = [series.timeS[index - 1], series.timeS[index]];
   if (fromS === undefined || toS === undefined || series.bounds.includes(index))
-    return { atS: (toS ?? fromS)!, standardUncertaintyS: series.typicalIntervalS / Math.sqrt(12), isUnseen: true };
+    return {
+      atS: (toS ?? fromS)!,
+      standardUncertaintyS: series.typicalIntervalS / Math.sqrt(12),
+      isUnseen: true,
+    };
   return { atS: (fromS + toS) / 2, standardUncertaintyS: (toS - fromS) / Math.sqrt(12), isUnseen: false };
 }
 
