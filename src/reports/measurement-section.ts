@@ -30,7 +30,8 @@ export function measurementSection(
   const figures = curve ? measurementFigures(mapping.kind, curve, fileName) : [];
   const response = curve?.analysis && !curve.analysis.body.failure ? curve.analysis.body.response : null;
   const stated = settingsText(mapping.kind, settings);
-  const otherwise = (mapping.kind === 'chamber log' && response && logDeviationSentences(response)) || [];
+  const otherwise: readonly string[] =
+    mapping.kind === 'chamber log' && response ? (logDeviationSentences(response) ?? []) : [];
   const notes = [...warnings, ...(analysis?.flags.map(({ message }) => message) ?? [])];
   return html`<h5>${mapping.kind}: ${fileName}</h5>
 ${figures.map((figure) => book.draw(figure))}

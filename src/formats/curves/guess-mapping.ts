@@ -62,7 +62,7 @@ function roleOf(
   unitText: string,
   roles: readonly CurveRole[],
 ): CurveRole | 'contradiction' | undefined {
-  if (UNCERTAINTY.test(heading)) return undefined;
+  if (UNCERTAINTY.test(heading) && !/^druck/i.test(heading)) return undefined;
   const byWord = roles.find((role) => WORDS[role].test(heading));
   const letter = LETTERS[heading.trim()];
   const named = byWord ?? (letter !== undefined && roles.includes(letter) ? letter : undefined);
@@ -227,6 +227,18 @@ function foundColumns(
   return found;
 }
 
+/** no resistance of a superconductor is taken hotter, K [common practice] */
+const HOTTEST_OF_RESISTANCE_K = 500;
+
+/** Voltage and current beside a temperature that no measurement of a transition has: of the heater, more likely. */
+function isHeaterSupply(block: ColumnarBlock, found: readonly Found[]): boolean {
+  if (found.some(({ role }) => role === 'resistanceOhm')) return false;
+  const temperature = found.find(({ role }) => role === 'temperatureK');
+  const unit = temperature && unitOfRole('temperatureK', temperature.unit);
+  if (!temperature || !unit) return false;
+  return spanOf(block.columns[temperature.column]!).max * unit.factor + unit.offset > HOTTEST_OF_RESISTANCE_K;
+}
+
 const isClockColumn = (block: ColumnarBlock, column: number): boolean =>
   block.clocks.some((clock) => clock.column === column);
 
@@ -280,10 +292,15 @@ export function guessMapping(
   );
   if (angle !== undefined && letterI !== undefined) letterI.role = 'counts';
   let kind = kindOf(block, found, doubts);
-  if (kind === null && doubts.length === 0) {
+  if (kind === null || isHeaterSupply(block, found)) {
     const ofLog: string[] = [];
     const columns = logColumns(block, foundColumns(block, comments, LOG_ROLES, ofLog));
-    if (columns !== null) {
+    const others = found.filter(({ role }) => !LOG_ROLES.includes(role));
+    if (columns !== null && !others.some(({ role }) => role === 'momentAmpereM2')) {
+      if (others.length > 0) {
+        const words = others.map(({ role }) => CURVE_ROLES[role].word).join(' and ');
+        ofLog.push(`Beside time and temperature it holds ${words}: is it the log of a chamber?`);
+      }
       kind = 'chamber log';
       found = columns;
       doubts = ofLog;

@@ -41,7 +41,7 @@ export function planCorners(segments: readonly PlacedSegment[]): PlanCorners {
 
 /**
  * The offset with the least mean of |logged - planned|, each at most 100 K, over readings spread evenly in time; a reading
- * beside the plan counts half of that. It is then set on the ramps: the median of (time the log crosses half of a ramp -
+ * beside the plan counts half of that, and so does the part of the plan that no reading covers. It is then set on the ramps: the median of (time the log crosses half of a ramp -
  * the plan's). Its uncertainty: that of such a crossing, with the scatter between ramps in squares.
  *
  * Source: [derived: least absolute deviations of one shift].
@@ -115,7 +115,8 @@ function coarseOffset(series: LogSeries, { timeS, temperatureK }: PlanCorners, p
       if (!(place >= 0 && place <= 4 * POINTS)) cost += CAP_K / 2;
       else cost += Math.min(CAP_K, Math.abs(series.temperatureK[at]! - grid[Math.round(place)]!));
     }
-    costs.push({ offsetS, cost: cost / points.length / CAP_K });
+    const seenS = Math.max(0, Math.min(endS, offsetS + planS) - Math.max(startS, offsetS));
+    costs.push({ offsetS, cost: cost / points.length / CAP_K + (1 - seenS / planS) / 2 });
   }
   let bestAt = 0;
   costs.forEach(({ cost }, k) => {
@@ -137,8 +138,7 @@ function anotherOffset(
       Math.abs(offsetS - best) > Math.max(apartS, 3 * stepS) &&
       cost <= (costs[k - 1]?.cost ?? Number.POSITIVE_INFINITY) &&
       cost < (costs[k + 1]?.cost ?? Number.POSITIVE_INFINITY) &&
-      cost < bestCost + NEARLY_AS_GOOD &&
-      cost < 0.45,
+      cost < bestCost + NEARLY_AS_GOOD,
   );
   return others.sort((one, other) => one.cost - other.cost)[0]?.offsetS ?? null;
 }

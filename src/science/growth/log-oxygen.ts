@@ -47,14 +47,16 @@ interface Level {
 
 /** Segments one after another at one oxygen pressure. */
 function levels(segments: readonly PlacedSegment[]): Level[] {
-  return segments.reduce<Level[]>((found, { fromPo2Atm, toPo2Atm, startS, endS }, i) => {
-    if (fromPo2Atm !== toPo2Atm || endS === startS || toPo2Atm <= VACUUM_ATM) return found;
+  const found: Level[] = [];
+  segments.forEach(({ fromPo2Atm, toPo2Atm, startS, endS }, i) => {
+    if (fromPo2Atm !== toPo2Atm || endS === startS || toPo2Atm <= VACUUM_ATM) return;
     const log10Po2 = Math.log10(toPo2Atm);
     const before = found.at(-1);
     if (before?.endS === startS && before.log10Po2 === log10Po2)
-      return [...found.slice(0, -1), { ...before, last: i, endS }];
-    return [...found, { first: i, last: i, startS, endS, log10Po2 }];
-  }, []);
+      found[found.length - 1] = { ...before, last: i, endS };
+    else found.push({ first: i, last: i, startS, endS, log10Po2 });
+  });
+  return found;
 }
 
 /** Median over a level after its first fifth; 1.2533 s/sqrt(n) is its uncertainty [derived: median of a normal sample]. */

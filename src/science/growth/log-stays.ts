@@ -95,21 +95,25 @@ export function loggedStays(
     const { meanK, standardUncertaintyK } = hold;
     return { begin, end, first, last, meanK, standardUncertaintyK };
   });
-  return widened.reduce<LoggedStay[]>((stays, stay) => {
+  const stays: LoggedStay[] = [];
+  for (const stay of widened) {
     const before = stays.at(-1);
-    if (!before || Math.abs(before.meanK - stay.meanK) > sameK) return [...stays, stay];
+    if (!before || Math.abs(before.meanK - stay.meanK) > sameK) {
+      stays.push(stay);
+      continue;
+    }
     const [n, m] = [before.last - before.first, stay.last - stay.first];
-    const u = Math.hypot(n * before.standardUncertaintyK, m * stay.standardUncertaintyK) / (n + m);
-    const joined = {
+    stays[stays.length - 1] = {
       begin: before.begin,
       end: stay.end,
       first: before.first,
       last: stay.last,
       meanK: (n * before.meanK + m * stay.meanK) / (n + m),
-      standardUncertaintyK: u,
+      standardUncertaintyK:
+        Math.hypot(n * before.standardUncertaintyK, m * stay.standardUncertaintyK) / (n + m),
     };
-    return [...stays.slice(0, -1), joined];
-  }, []);
+  }
+  return stays;
 }
 
 function between(series: LogSeries, index: number): LoggedEnd {
