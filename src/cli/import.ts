@@ -2,6 +2,7 @@
 import { open } from 'node:fs/promises';
 import { basename } from 'node:path';
 import { MAX_FILE_BYTES } from '../api/contract.ts';
+import { logDeviationSentences } from '../charts/measurement/chamber-log.ts';
 import { conditionText, FACT_TRADE_UNITS, factText } from '../charts/trade-text.ts';
 import { type ImportAnswer, importFile } from '../jobs/import-file.ts';
 import { lookAtUpload } from '../jobs/look-at-upload.ts';
@@ -145,12 +146,15 @@ function keptText(kept: Extract<FileOutcome, { outcome: 'kept' }>): string[] {
   const { measurement, analysis } = kept.answer;
   const { facts, failure } = analysis.body;
   const flags = (analysis.body.response as { flags?: { message: string }[] } | null)?.flags ?? [];
+  const isLog = measurement.body.mapping.kind === 'chamber log' && !failure;
+  const deviations = (isLog && logDeviationSentences(analysis.body.response)) || [];
   return [
     `${kept.file}: ${measurement.body.mapping.kind} of ${kept.piece}, ${kept.state} (${kept.stateNote})`,
     ...facts.numbers.map((fact) => {
       const at = conditionText(fact.at);
       return `  ${FACT_TRADE_UNITS[fact.name].label}${at ? ` at ${at}` : ''}: ${factText(fact)}`;
     }),
+    ...deviations.map((sentence) => `  ${sentence}`),
     ...facts.phases.map(({ phase, answer }) => `  ${phase}: ${answer}`),
     ...(failure ? [`  kept, but not reduced: ${failure.code}: ${failure.message}`] : []),
     ...[...kept.warnings, ...measurement.body.warnings, ...flags.map(({ message }) => message)].map(

@@ -105,7 +105,11 @@ export const FUZZ_TARGETS: readonly FuzzTarget[] = [
       't T(C) p\n29.02.2024 1:00 1 2\n29.02.2024 1:01 1 2\n01.03.2024 1:02 1 2\n01.03.2024 1:03 1 2\n01.03.2024 1:04 1 2\n',
     ].map(bytesOf),
     run(bytes) {
-      for (const options of [{}, { dateOrder: 'day first' as const }, { dateOrder: 'month first' as const }]) {
+      for (const options of [
+        {},
+        { dateOrder: 'day first' as const },
+        { dateOrder: 'month first' as const },
+      ]) {
         const result = readTwice(() => columnarReader.open(options), bytes);
         if (!result.ok) continue;
         for (const { clocks, columns, textColumns, units, rows } of result.value.blocks) {
@@ -113,7 +117,8 @@ export const FUZZ_TARGETS: readonly FuzzTarget[] = [
             if (column >= columns.length) continue;
             const values = columns[column]!;
             if (values.length !== rows) throw new Error('a clock has another length than its block');
-            if (textColumns.includes(column) === (fault === null)) throw new Error('a clock read is still text');
+            if (textColumns.includes(column) === (fault === null))
+              throw new Error('a clock read is still text');
             if (fault !== null) {
               if (fault.message === '') throw new Error('a bare fault');
               continue;

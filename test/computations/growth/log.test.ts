@@ -28,11 +28,20 @@ describe('growth.log', () => {
     const answer = run(growthLog.example as Record<string, unknown>);
     expect(growthLog.response.parse(answer)).toBeTruthy();
     expect(answer.deviations.map(({ kind }) => kind)).toEqual(['hold too hot']);
-    expect(answer.deviations[0]!.sentence).toMatch(/^The hold at 850 °C \(segment 2\) was 7\.\d ± 1\.\d K too hot for /);
+    expect(answer.deviations[0]!.sentence).toMatch(
+      /^The hold at 850 °C \(segment 2\) was 7\.\d ± 1\.\d K too hot for /,
+    );
   });
 
   it('gives hottest, hold, oxygen of air at the gauge, and no deviation of a log that follows its plan', () => {
-    const answer = run({ ...columns, pressurePa, oxygenShare: 0.21, temperatureUK: 1, log10Po2U: 0.01, plan: { segments } });
+    const answer = run({
+      ...columns,
+      pressurePa,
+      oxygenShare: 0.21,
+      temperatureUK: 1,
+      log10Po2U: 0.01,
+      plan: { segments },
+    });
     expect(answer.hottestC.value).toBeGreaterThan(799);
     expect(answer.holds).toHaveLength(1);
     expect(Math.abs(answer.holds[0]!.meanC.value - 800)).toBeLessThan(2);
@@ -59,13 +68,22 @@ describe('growth.log', () => {
   it('doubts a temperature in kelvin given as degC, and a pressure of a hundred thousand atm', () => {
     const hot = run({ timeS: log.timeS, temperatureC: log.temperatureK.map((value) => value + 500) });
     expect(hot.flags.find(({ code }) => code === 'LOG_UNIT_DOUBT')!.message).toContain('in K?');
-    const dense = run({ ...columns, pressurePa: pressurePa.map((value) => value * 101325 * 1e3), oxygenShare: 1 });
+    const dense = run({
+      ...columns,
+      pressurePa: pressurePa.map((value) => value * 101325 * 1e3),
+      oxygenShare: 1,
+    });
     expect(codes(dense)).toContain('LOG_UNIT_DOUBT');
   });
 
   it('does not judge the pressure of a planned vacuum, and leaves readings of zero out', () => {
     const plan = { segments: segments.map((segment) => ({ ...segment, toPo2Atm: 0 })) };
-    const answer = run({ ...columns, pressurePa: pressurePa.map((value, i) => (i % 2 ? value : 0)), oxygenShare: 1, plan });
+    const answer = run({
+      ...columns,
+      pressurePa: pressurePa.map((value, i) => (i % 2 ? value : 0)),
+      oxygenShare: 1,
+      plan,
+    });
     expect(codes(answer)).toEqual(expect.arrayContaining(['VACUUM_NOT_JUDGED', 'PRESSURE_NOT_POSITIVE']));
     expect(answer.deviations).toEqual([]);
   });
@@ -74,6 +92,8 @@ describe('growth.log', () => {
     expect(() => run({ ...columns, temperatureC: log.temperatureK })).toThrow(/both given/);
     expect(() => run({ timeS: log.timeS })).toThrow(/both left out/);
     expect(() => run({ ...columns, pressurePa: [1, 2], oxygenShare: 1 })).toThrow(/2 pressures/);
-    expect(() => run({ ...columns, plan: { segments: [{ kind: 'hold', durationS: 0 }] } })).toThrow(/lasts 0 s/);
+    expect(() => run({ ...columns, plan: { segments: [{ kind: 'hold', durationS: 0 }] } })).toThrow(
+      /lasts 0 s/,
+    );
   });
 });

@@ -79,14 +79,22 @@ describe('a clock column', () => {
     const stamps = days.map((day, i) => `${day} 12:00:0${i}`);
     expect(faultOf(stamps)).toMatchObject({ code: 'READ_DATE_DOUBT', line: 2 });
     expect(secondsOf(stamps, { dateOrder: 'day first' })).toEqual([0, 1, 2, 86403, 86404]);
-    expect(secondsOf(stamps, { dateOrder: 'month first' })).toEqual([0, 1, 2, 31 * 86400 + 3, 31 * 86400 + 4]);
+    expect(secondsOf(stamps, { dateOrder: 'month first' })).toEqual([
+      0,
+      1,
+      2,
+      31 * 86400 + 3,
+      31 * 86400 + 4,
+    ]);
     expect(secondsOf(stamps.map((stamp) => `01/03/2026${stamp.slice(10)}`))).toEqual([0, 1, 2, 3, 4]);
     const known = ['12/03/2026', '12/03/2026', '12/03/2026', '13/03/2026', '13/03/2026'];
     expect(secondsOf(known.map((day, i) => `${day} 12:00:0${i}`))).toEqual([0, 1, 2, 86403, 86404]);
   });
 
   it('passes midnight once a row and says where; a clock that goes back is refused with its line and both stamps', () => {
-    const { blocks, warnings } = readWhole(table(['22:00:00', '23:59:59', '00:00:01', '12:00:00', '23:00:00', '01:00:00']));
+    const { blocks, warnings } = readWhole(
+      table(['22:00:00', '23:59:59', '00:00:01', '12:00:00', '23:00:00', '01:00:00']),
+    );
     expect([...blocks[0]!.columns[0]!]).toEqual([0, 7199, 7201, 50400, 90000, 97200]);
     expect(warnings[0]!.message).toContain('passes midnight before lines 4, 7');
     const fault = faultOf(['02:58:00', '02:59:00', '02:00:00', '02:01:00', '02:02:00']);
@@ -100,9 +108,16 @@ describe('a clock column', () => {
   });
 
   it('leaves an empty stamp missing and names the line of one that is none', () => {
-    const good = Array.from({ length: 70 }, (_, i) => `2026-03-01 10:${String(i % 60).padStart(2, '0')}:00`).slice(0, 60);
+    const good = Array.from(
+      { length: 70 },
+      (_, i) => `2026-03-01 10:${String(i % 60).padStart(2, '0')}:00`,
+    ).slice(0, 60);
     expect(secondsOf([...good.slice(0, 5), '', ...good.slice(6)])[5]).toBeNaN();
-    const damaged = [...Array.from({ length: 66 }, () => '2026-03-01 10:00:00'), 'power cut', '2026-03-01 10:00:01'];
+    const damaged = [
+      ...Array.from({ length: 66 }, () => '2026-03-01 10:00:00'),
+      'power cut',
+      '2026-03-01 10:00:01',
+    ];
     expect(faultOf(damaged)).toMatchObject({ code: 'READ_CLOCK', line: 68 });
   });
 

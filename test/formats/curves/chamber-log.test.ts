@@ -11,7 +11,8 @@ const lookAt = (content: string | Uint8Array, options = {}) => {
   const guess = guessMapping(blocks[0]!, 0, comments);
   return { blocks, ...guess, applied: guess.mapping ? applyMapping(blocks, guess.mapping) : null };
 };
-const rows = (row: (i: number) => string, n = 30): string => `${Array.from({ length: n }, (_, i) => row(i)).join('\n')}\n`;
+const rows = (row: (i: number) => string, n = 30): string =>
+  `${Array.from({ length: n }, (_, i) => row(i)).join('\n')}\n`;
 
 describe('the log of a furnace', () => {
   it('with a clock, decimal commas, a gap and midnight is read by its headings, what was commanded left out', () => {
@@ -61,8 +62,13 @@ describe('the log of a furnace', () => {
     expect(bare.mapping?.columns[0]).toEqual({ role: 'timeS', column: 0, unit: '' });
     expect(bare.doubts).toHaveLength(1);
     const clock = (i: number) => `10:00:${String(i).padStart(2, '0')}`;
-    expect(lookAt(`clock,elapsed (s),T (C)\n${rows((i) => `${clock(i)},${i},${700 + i}`)}`).mapping?.columns[0]?.column).toBe(1);
-    expect(lookAt(`clock,time,T (C)\n${rows((i) => `${clock(i)},${i},${700 + i}`)}`).mapping?.columns[0]?.column).toBe(0);
+    expect(
+      lookAt(`clock,elapsed (s),T (C)\n${rows((i) => `${clock(i)},${i},${700 + i}`)}`).mapping?.columns[0]
+        ?.column,
+    ).toBe(1);
+    expect(
+      lookAt(`clock,time,T (C)\n${rows((i) => `${clock(i)},${i},${700 + i}`)}`).mapping?.columns[0]?.column,
+    ).toBe(0);
   });
 
   it.each([
@@ -81,7 +87,9 @@ describe('the log of a furnace', () => {
   });
 
   it('leaves a curve of resistance with a clock what it was, though the clock goes back', () => {
-    const { mapping, applied } = lookAt(`Time,T (K),R (ohm)\n${rows((i) => `0${9 - (i % 2)}:00:00,${90 + i},${i}`)}`);
+    const { mapping, applied } = lookAt(
+      `Time,T (K),R (ohm)\n${rows((i) => `0${9 - (i % 2)}:00:00,${90 + i},${i}`)}`,
+    );
     expect(mapping?.kind).toBe('resistance');
     expect(applied?.ok).toBe(true);
   });

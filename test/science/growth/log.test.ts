@@ -26,7 +26,14 @@ const PLAN = placeSegments({ temperatureC: 25, po2Atm: 1e-5 }, [
   { kind: 'hold', durationS: 3600 },
   { kind: 'cool', toC: 50, durationS: 4000 },
 ]);
-const USUAL: LogOptions = { seed: 1, startC: 25, steps: STEPS, intervalS: 5, noiseK: 0.5, noiseDecades: 0.02 };
+const USUAL: LogOptions = {
+  seed: 1,
+  startC: 25,
+  steps: STEPS,
+  intervalS: 5,
+  noiseK: 0.5,
+  noiseDecades: 0.02,
+};
 
 function judged(options: Partial<LogOptions> = {}) {
   const log = simulatedLog({ ...USUAL, ...options });
@@ -69,8 +76,18 @@ describe('holds and ramps of a log', () => {
         { toC: lowC, durationS: 1200 + 1200 * random.even() },
         { toC: 50, durationS: 3000 },
       ];
-      const ends = steps.reduce<number[]>((all, { durationS }) => [...all, (all.at(-1) ?? 0) + durationS], []);
-      const log = simulatedLog({ ...USUAL, seed, steps, intervalS: 2 + 8 * random.even(), noiseK: 0.2 + random.even(), jitter: 0.8 });
+      const ends = steps.reduce<number[]>(
+        (all, { durationS }) => [...all, (all.at(-1) ?? 0) + durationS],
+        [],
+      );
+      const log = simulatedLog({
+        ...USUAL,
+        seed,
+        steps,
+        intervalS: 2 + 8 * random.even(),
+        noiseK: 0.2 + random.even(),
+        jitter: 0.8,
+      });
       const { holds } = holdsAndRamps(logSeries(log.timeS, log.temperatureK));
       expect(holds).toHaveLength(2);
       holds.forEach(({ begin, end, meanK, standardUncertaintyK }, i) => {
@@ -85,7 +102,10 @@ describe('holds and ramps of a log', () => {
   });
 
   it('never reach across a gap, and say that their ends there were not seen', () => {
-    const gaps = [[1800, 2100], [5000, 5600]] as const;
+    const gaps = [
+      [1800, 2100],
+      [5000, 5600],
+    ] as const;
     const { shape, series } = judged({ gaps });
     expect(series.gaps).toHaveLength(2);
     for (const { fromS, toS } of series.gaps) {
