@@ -7,6 +7,7 @@ import type {
   MagneticAnswer,
   Maybe,
   MeasuredKind,
+  Quantity,
   ResistiveAnswer,
   ScanAnswer,
   VoltageAnswer,
@@ -124,6 +125,13 @@ function timeText(timeS: number): string {
   return `${shortNumber(value, 3)} ${unit}`;
 }
 
+/** An offset to whole seconds where it is no surer than that. */
+function offsetText({ value, standardUncertainty }: Quantity): string {
+  const isCoarse = standardUncertainty >= 1;
+  const text = isCoarse ? String(Math.round(value) + 0) : shortNumber(value, 4);
+  return `${text} ± ${isCoarse ? Math.round(standardUncertainty) : shortNumber(standardUncertainty, 2)} s`;
+}
+
 function logRows(answer: LogAnswer): ResultRow[] {
   const pressure = answer.log10Po2Range;
   return [
@@ -146,7 +154,7 @@ function logRows(answer: LogAnswer): ResultRow[] {
           ),
         ]
       : []),
-    ...(answer.alignment ? [row('Plan began on the log at', answer.alignment.offset, 's')] : []),
+    ...(answer.alignment ? [said('Plan began on the log at', offsetText(answer.alignment.offset))] : []),
     said('Length of the log', timeText(answer.durationS)),
     said('Readings', `${answer.readings}, usually ${timeText(answer.typicalIntervalS)} apart`),
     ...(answer.gaps.length > 0 ? [said('Gaps', String(answer.gaps.length))] : []),

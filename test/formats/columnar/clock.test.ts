@@ -60,7 +60,8 @@ describe('a clock column', () => {
     });
     fc.assert(
       fc.property(parted, ({ start, steps, dayFirst }) => {
-        const thousandths = steps.reduce<number[]>((all, step) => [...all, all.at(-1)! + step], [0]);
+        const thousandths = [0];
+        for (const step of steps) thousandths.push(thousandths.at(-1)! + step);
         const two = (value: number): string => String(value).padStart(2, '0');
         const stamps = thousandths.map((elapsed) => {
           const at = new Date(start * 1000 + elapsed);

@@ -76,10 +76,11 @@ describe('holds and ramps of a log', () => {
         { toC: lowC, durationS: 1200 + 1200 * random.even() },
         { toC: 50, durationS: 3000 },
       ];
-      const ends = steps.reduce<number[]>(
-        (all, { durationS }) => [...all, (all.at(-1) ?? 0) + durationS],
-        [],
-      );
+      let total = 0;
+      const ends = steps.map(({ durationS }) => {
+        total += durationS;
+        return total;
+      });
       const log = simulatedLog({
         ...USUAL,
         seed,
