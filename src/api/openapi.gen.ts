@@ -2065,6 +2065,207 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/computations/growth.log": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Holds, ramps and gaps of a furnace log, and the deviations from its plan that matter. */
+        post: {
+            parameters: {
+                query?: never;
+                header?: never;
+                path?: never;
+                cookie?: never;
+            };
+            requestBody: {
+                content: {
+                    "application/json": {
+                        timeS: number[] | {
+                            blob: string;
+                            column: number;
+                        };
+                        temperatureK?: (number | null)[] | {
+                            blob: string;
+                            column: number;
+                        };
+                        temperatureC?: (number | null)[] | {
+                            blob: string;
+                            column: number;
+                        };
+                        log10Po2Atm?: (number | null)[] | {
+                            blob: string;
+                            column: number;
+                        };
+                        pressurePa?: (number | null)[] | {
+                            blob: string;
+                            column: number;
+                        };
+                        log10PressurePa?: (number | null)[] | {
+                            blob: string;
+                            column: number;
+                        };
+                        /** @description 1 where the pressure is that of oxygen */
+                        oxygenShare?: number;
+                        temperatureUK?: number;
+                        log10Po2U?: number;
+                        plan?: {
+                            start?: {
+                                temperatureC: number;
+                                po2Atm: number;
+                            };
+                            segments: {
+                                /** @enum {string} */
+                                kind: "ramp" | "hold" | "gas" | "deposit" | "cool";
+                                toC?: number;
+                                rateKPerMin?: number;
+                                durationS?: number;
+                                toPo2Atm?: number;
+                                thicknessNm?: number;
+                            }[];
+                        };
+                        tolerances?: {
+                            temperatureK?: number;
+                            rate?: number;
+                            duration?: number;
+                            durationS?: number;
+                            timeS?: number;
+                            log10Po2?: number;
+                        };
+                    };
+                };
+            };
+            responses: {
+                /** @description Default Response */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": {
+                            readings: number;
+                            missing: number;
+                            durationS: number;
+                            typicalIntervalS: number;
+                            noiseK: number;
+                            hottestC: {
+                                value: number;
+                                standardUncertainty: number;
+                                unit: string;
+                            };
+                            hottestAtS: number;
+                            holds: {
+                                fromS: number;
+                                toS: number;
+                                fromUS: number;
+                                toUS: number;
+                                beginsUnseen: boolean;
+                                endsUnseen: boolean;
+                                meanC: {
+                                    value: number;
+                                    standardUncertainty: number;
+                                    unit: string;
+                                };
+                                driftKPerMin: number;
+                                log10Po2: {
+                                    value: number;
+                                    standardUncertainty: number;
+                                    unit: string;
+                                } | null;
+                            }[];
+                            ramps: {
+                                fromS: number;
+                                toS: number;
+                                fromC: number;
+                                toC: number;
+                                rateKPerMin: {
+                                    value: number;
+                                    standardUncertainty: number;
+                                    unit: string;
+                                };
+                                readings: number;
+                            }[];
+                            log10Po2Range: {
+                                lowest: number;
+                                highest: number;
+                            } | null;
+                            gaps: {
+                                fromS: number;
+                                toS: number;
+                            }[];
+                            alignment: {
+                                offset: {
+                                    value: number;
+                                    standardUncertainty: number;
+                                    unit: string;
+                                };
+                                ramps: number;
+                                otherOffsetS: number | null;
+                            } | null;
+                            planOnLog: {
+                                timeS: number[];
+                                temperatureC: number[];
+                                /** @description null: planned as a vacuum */
+                                log10Po2Atm: (number | null)[];
+                            } | null;
+                            deviations: {
+                                kind: string;
+                                sentence: string;
+                                firstSegment: number;
+                                lastSegment: number;
+                                size: {
+                                    value: number;
+                                    standardUncertainty: number;
+                                    unit: string;
+                                } | null;
+                                planned: number | null;
+                                fromS: number;
+                                toS: number;
+                                durationS: number;
+                            }[];
+                            flags: {
+                                code: string;
+                                message: string;
+                            }[];
+                        };
+                    };
+                };
+                /** @description Default Response */
+                202: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": {
+                            /** Format: uuid */
+                            id: string;
+                            computation: string;
+                            /** @enum {string} */
+                            state: "running" | "done" | "failed" | "cancelled";
+                            done: number;
+                            total: number;
+                            response?: unknown;
+                            problem?: {
+                                code: string;
+                                sentence: string;
+                                remedy: string;
+                                current?: unknown;
+                            };
+                        };
+                    };
+                };
+            };
+        };
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/computations/growth.oxygenation": {
         parameters: {
             query?: never;
@@ -4634,7 +4835,7 @@ export interface paths {
                                     };
                                     mapping: {
                                         /** @enum {string} */
-                                        kind: "diffraction scan" | "resistance" | "magnetic transition" | "current-voltage" | "magnetisation loop";
+                                        kind: "diffraction scan" | "resistance" | "magnetic transition" | "current-voltage" | "magnetisation loop" | "chamber log";
                                         block: number;
                                         columns: {
                                             role: string;
@@ -4647,6 +4848,8 @@ export interface paths {
                                             /** @enum {string} */
                                             decimalMark?: "." | ",";
                                             wholeRows?: boolean;
+                                            /** @enum {string} */
+                                            dateOrder?: "day first" | "month first";
                                         };
                                     };
                                     settings: {
@@ -4660,6 +4863,9 @@ export interface paths {
                                         bridgeWidthM?: number;
                                         criterionVPerM?: number;
                                         thermometerUncertaintyK?: number;
+                                        /** @enum {string} */
+                                        pressureKind?: "total" | "oxygen partial";
+                                        oxygenShare?: number;
                                     };
                                     columns: {
                                         blob: string;
@@ -5412,7 +5618,7 @@ export interface paths {
                     content: {
                         "application/json": {
                             /** @enum {string} */
-                            kind: "diffraction scan" | "resistance" | "magnetic transition" | "current-voltage" | "magnetisation loop";
+                            kind: "diffraction scan" | "resistance" | "magnetic transition" | "current-voltage" | "magnetisation loop" | "chamber log";
                             roles: {
                                 role: string;
                                 isRequired: boolean;
@@ -5461,6 +5667,8 @@ export interface paths {
                             /** @enum {string} */
                             decimalMark?: "." | ",";
                             wholeRows?: boolean;
+                            /** @enum {string} */
+                            dateOrder?: "day first" | "month first";
                         };
                     };
                 };
@@ -5483,7 +5691,7 @@ export interface paths {
                             headerLines: string[];
                             mapping: {
                                 /** @enum {string} */
-                                kind: "diffraction scan" | "resistance" | "magnetic transition" | "current-voltage" | "magnetisation loop";
+                                kind: "diffraction scan" | "resistance" | "magnetic transition" | "current-voltage" | "magnetisation loop" | "chamber log";
                                 block: number;
                                 columns: {
                                     role: string;
@@ -5496,6 +5704,8 @@ export interface paths {
                                     /** @enum {string} */
                                     decimalMark?: "." | ",";
                                     wholeRows?: boolean;
+                                    /** @enum {string} */
+                                    dateOrder?: "day first" | "month first";
                                 };
                             } | null;
                             /** @enum {string} */
@@ -5511,6 +5721,9 @@ export interface paths {
                                 bridgeWidthM?: number;
                                 criterionVPerM?: number;
                                 thermometerUncertaintyK?: number;
+                                /** @enum {string} */
+                                pressureKind?: "total" | "oxygen partial";
+                                oxygenShare?: number;
                             };
                             doubts: string[];
                             warnings: string[];
@@ -5560,7 +5773,7 @@ export interface paths {
                         fileName: string;
                         mapping: {
                             /** @enum {string} */
-                            kind: "diffraction scan" | "resistance" | "magnetic transition" | "current-voltage" | "magnetisation loop";
+                            kind: "diffraction scan" | "resistance" | "magnetic transition" | "current-voltage" | "magnetisation loop" | "chamber log";
                             block: number;
                             columns: {
                                 role: string;
@@ -5573,6 +5786,8 @@ export interface paths {
                                 /** @enum {string} */
                                 decimalMark?: "." | ",";
                                 wholeRows?: boolean;
+                                /** @enum {string} */
+                                dateOrder?: "day first" | "month first";
                             };
                         };
                         settings: {
@@ -5586,6 +5801,9 @@ export interface paths {
                             bridgeWidthM?: number;
                             criterionVPerM?: number;
                             thermometerUncertaintyK?: number;
+                            /** @enum {string} */
+                            pressureKind?: "total" | "oxygen partial";
+                            oxygenShare?: number;
                         };
                         isRemembered: boolean;
                     };
@@ -5619,7 +5837,7 @@ export interface paths {
                                     };
                                     mapping: {
                                         /** @enum {string} */
-                                        kind: "diffraction scan" | "resistance" | "magnetic transition" | "current-voltage" | "magnetisation loop";
+                                        kind: "diffraction scan" | "resistance" | "magnetic transition" | "current-voltage" | "magnetisation loop" | "chamber log";
                                         block: number;
                                         columns: {
                                             role: string;
@@ -5632,6 +5850,8 @@ export interface paths {
                                             /** @enum {string} */
                                             decimalMark?: "." | ",";
                                             wholeRows?: boolean;
+                                            /** @enum {string} */
+                                            dateOrder?: "day first" | "month first";
                                         };
                                     };
                                     settings: {
@@ -5645,6 +5865,9 @@ export interface paths {
                                         bridgeWidthM?: number;
                                         criterionVPerM?: number;
                                         thermometerUncertaintyK?: number;
+                                        /** @enum {string} */
+                                        pressureKind?: "total" | "oxygen partial";
+                                        oxygenShare?: number;
                                     };
                                     columns: {
                                         blob: string;
@@ -5774,7 +5997,7 @@ export interface paths {
                                     };
                                     mapping: {
                                         /** @enum {string} */
-                                        kind: "diffraction scan" | "resistance" | "magnetic transition" | "current-voltage" | "magnetisation loop";
+                                        kind: "diffraction scan" | "resistance" | "magnetic transition" | "current-voltage" | "magnetisation loop" | "chamber log";
                                         block: number;
                                         columns: {
                                             role: string;
@@ -5787,6 +6010,8 @@ export interface paths {
                                             /** @enum {string} */
                                             decimalMark?: "." | ",";
                                             wholeRows?: boolean;
+                                            /** @enum {string} */
+                                            dateOrder?: "day first" | "month first";
                                         };
                                     };
                                     settings: {
@@ -5800,6 +6025,9 @@ export interface paths {
                                         bridgeWidthM?: number;
                                         criterionVPerM?: number;
                                         thermometerUncertaintyK?: number;
+                                        /** @enum {string} */
+                                        pressureKind?: "total" | "oxygen partial";
+                                        oxygenShare?: number;
                                     };
                                     columns: {
                                         blob: string;
@@ -5923,6 +6151,9 @@ export interface paths {
                             bridgeWidthM?: number;
                             criterionVPerM?: number;
                             thermometerUncertaintyK?: number;
+                            /** @enum {string} */
+                            pressureKind?: "total" | "oxygen partial";
+                            oxygenShare?: number;
                         };
                     };
                 };
@@ -5955,7 +6186,7 @@ export interface paths {
                                     };
                                     mapping: {
                                         /** @enum {string} */
-                                        kind: "diffraction scan" | "resistance" | "magnetic transition" | "current-voltage" | "magnetisation loop";
+                                        kind: "diffraction scan" | "resistance" | "magnetic transition" | "current-voltage" | "magnetisation loop" | "chamber log";
                                         block: number;
                                         columns: {
                                             role: string;
@@ -5968,6 +6199,8 @@ export interface paths {
                                             /** @enum {string} */
                                             decimalMark?: "." | ",";
                                             wholeRows?: boolean;
+                                            /** @enum {string} */
+                                            dateOrder?: "day first" | "month first";
                                         };
                                     };
                                     settings: {
@@ -5981,6 +6214,9 @@ export interface paths {
                                         bridgeWidthM?: number;
                                         criterionVPerM?: number;
                                         thermometerUncertaintyK?: number;
+                                        /** @enum {string} */
+                                        pressureKind?: "total" | "oxygen partial";
+                                        oxygenShare?: number;
                                     };
                                     columns: {
                                         blob: string;

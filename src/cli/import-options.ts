@@ -23,6 +23,7 @@ const UNITS_OF_ENDING: readonly [ending: string, units: Readonly<Record<string, 
   ['M', { m: 1, cm: 1e-2, mm: 1e-3, um: 1e-6, µm: 1e-6, nm: 1e-9 }],
   ['K', { K: 1, mK: 1e-3 }],
   ['T', { T: 1, mT: 1e-3 }],
+  ['Share', { '1': 1, '%': 1e-2 }],
 ];
 
 /**
@@ -70,7 +71,7 @@ export function settingsFrom(call: CommandCall): MeasurementSettings {
         `--set ${text.slice(0, 100)}: ${name} ${fault}; expected ${name}=VALUE once.`,
       );
     }
-    stated[name] = name === 'anode' ? value : settingNumber(name, value);
+    stated[name] = name === 'anode' || name === 'pressureKind' ? value : settingNumber(name, value);
   }
   const parsed = measurementSettingsSchema.safeParse(stated);
   if (!parsed.success)
@@ -93,7 +94,7 @@ export function kindFrom(call: CommandCall): MeasurementKind | null {
 }
 
 /**
- * `--whole-rows`, `--decimal-mark ,` and `--delimiter semicolon`: what the text of a file leaves open.
+ * `--whole-rows`, `--decimal-mark ,`, `--date-order 'day first'` and `--delimiter semicolon`: what the text of a file leaves open.
  *
  * @throws CliError OPTION_VALUE
  */
@@ -101,6 +102,7 @@ export function readingFrom(call: CommandCall): ReadingAnswers | undefined {
   const stated = {
     ...(call.text('delimiter') === undefined ? {} : { delimiter: call.text('delimiter') }),
     ...(call.text('decimal-mark') === undefined ? {} : { decimalMark: call.text('decimal-mark') }),
+    ...(call.text('date-order') === undefined ? {} : { dateOrder: call.text('date-order') }),
     ...(call.flag('whole-rows') ? { wholeRows: true } : {}),
   };
   if (Object.keys(stated).length === 0) return undefined;

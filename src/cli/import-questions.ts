@@ -44,7 +44,13 @@ export function openQuestions(file: FileSituation): Question[] {
     });
   }
   const asked = kind ?? mapping?.kind;
-  for (const name of asked ? missingSettings(asked, file.settings) : []) {
+  for (const name of asked
+    ? missingSettings(
+        asked,
+        file.settings,
+        mapping?.columns.map(({ role }) => role),
+      )
+    : []) {
     questions.push({
       about: 'settings',
       sentence: `${settingField(name).label} is not stated in the file. What was it?`,

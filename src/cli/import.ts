@@ -2,6 +2,7 @@
 import { open } from 'node:fs/promises';
 import { basename } from 'node:path';
 import { MAX_FILE_BYTES } from '../api/contract.ts';
+import { logDeviationSentences } from '../charts/measurement/chamber-log.ts';
 import { conditionText, FACT_TRADE_UNITS, factText } from '../charts/trade-text.ts';
 import { type ImportAnswer, importFile } from '../jobs/import-file.ts';
 import { lookAtUpload } from '../jobs/look-at-upload.ts';
@@ -145,12 +146,15 @@ function keptText(kept: Extract<FileOutcome, { outcome: 'kept' }>): string[] {
   const { measurement, analysis } = kept.answer;
   const { facts, failure } = analysis.body;
   const flags = (analysis.body.response as { flags?: { message: string }[] } | null)?.flags ?? [];
+  const isLog = measurement.body.mapping.kind === 'chamber log' && !failure;
+  const deviations = (isLog && logDeviationSentences(analysis.body.response)) || [];
   return [
     `${kept.file}: ${measurement.body.mapping.kind} of ${kept.piece}, ${kept.state} (${kept.stateNote})`,
     ...facts.numbers.map((fact) => {
       const at = conditionText(fact.at);
       return `  ${FACT_TRADE_UNITS[fact.name].label}${at ? ` at ${at}` : ''}: ${factText(fact)}`;
     }),
+    ...deviations.map((sentence) => `  ${sentence}`),
     ...facts.phases.map(({ phase, answer }) => `  ${phase}: ${answer}`),
     ...(failure ? [`  kept, but not reduced: ${failure.code}: ${failure.message}`] : []),
     ...[...kept.warnings, ...measurement.body.warnings, ...flags.map(({ message }) => message)].map(
@@ -224,6 +228,11 @@ export const IMPORT: Command = {
       says: 'what parts the columns: tab, semicolon, comma or blanks; if left out, found',
     },
     'decimal-mark': { takes: 'text', placeholder: 'MARK', says: "'.' or ','; if left out, found" },
+    'date-order': {
+      takes: 'text',
+      placeholder: 'ORDER',
+      says: "'day first' or 'month first', where dates such as 01/03/2026 leave it open",
+    },
     'whole-rows': {
       takes: 'nothing',
       says: 'leave rows out that have too few or too many columns, instead of refusing the file',

@@ -14,6 +14,7 @@ import { growthCracking } from './growth/cracking.ts';
 import { growthDeposition } from './growth/deposition.ts';
 import { growthEvaporation } from './growth/evaporation.ts';
 import { growthLimit } from './growth/limit.ts';
+import { growthLog } from './growth/log.ts';
 import { growthOxygenation } from './growth/oxygenation.ts';
 import { growthPath } from './growth/path.ts';
 import { learningNext } from './learning/next.ts';
@@ -41,6 +42,7 @@ export const CATALOGUE: readonly Computation[] = [
   growthDeposition,
   growthEvaporation,
   growthLimit,
+  growthLog,
   growthOxygenation,
   growthPath,
   learningNext,

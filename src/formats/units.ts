@@ -12,6 +12,7 @@ export type Dimension =
   | 'time'
   | 'length'
   | 'pressure'
+  | 'log pressure'
   | 'rate'
   | 'current density'
   | 'share'
@@ -106,6 +107,12 @@ export const UNITS: readonly Unit[] = [
   unit('pressure', 'Torr', 101325 / 760, ['mmHg']),
   unit('pressure', 'mTorr', 101.325 / 760, ['millitorr']),
   unit('pressure', 'atm', 101325, ['atmosphere']),
+  // a gauge that writes the decimal logarithm of its reading: log10 of Pa = value + offset
+  unit('log pressure', 'log10 Pa', 1, [], 0),
+  unit('log pressure', 'log10 mbar', 1, ['log10 hPa'], 2),
+  unit('log pressure', 'log10 Torr', 1, [], Math.log10(101325 / 760)),
+  unit('log pressure', 'log10 mTorr', 1, [], Math.log10(101.325 / 760)),
+  unit('log pressure', 'log10 atm', 1, [], Math.log10(101325)),
   unit('rate', 'nm/s', 1e-9, ['nms-1']),
   unit('rate', 'um/s', 1e-6, ['ums-1']),
   unit('rate', 'nm/min', 1e-9 / 60),

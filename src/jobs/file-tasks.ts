@@ -91,6 +91,16 @@ function lookedBlock(block: ColumnarBlock): LookedBlock {
   };
 }
 
+/** Why the clock that a mapping goes by cannot be read; null if it can. */
+function clockFault(
+  blocks: readonly ColumnarBlock[],
+  mapping: { block: number; columns: readonly { role: string; column: number }[] } | null,
+): ReadFailure | null {
+  const time = mapping?.columns.find(({ role }) => role === 'timeS');
+  if (!mapping || !time) return null;
+  return blocks[mapping.block]?.clocks.find(({ column }) => column === time.column)?.fault ?? null;
+}
+
 /** What a file holds and what it seems to be. */
 export function lookAtBytes(
   bytes: Uint8Array,
@@ -102,6 +112,8 @@ export function lookAtBytes(
   const { blocks, comments } = parsed.value;
   const guesses = blocks.map((block, i) => guessMapping(block, i, comments));
   const guess = guesses.find(({ mapping }) => mapping !== null) ?? guesses[0];
+  const fault = clockFault(blocks, guess?.mapping ?? null);
+  if (fault) return { ok: false, failure: fault };
   const warnings = [...parsed.warnings];
   if (blocks.length > 1) {
     const chosen = (guess?.mapping?.block ?? 0) + 1;

@@ -27,7 +27,9 @@ export async function subjectOf(
   const piece = await read.findOrThrow('piece', measurement.pieceId);
   const film = await read.findOrThrow('film', piece.body.filmId);
   const series = await read.findOrThrow('series', piece.seriesId!);
-  return subjectFrom(measurementId, measurement, piece.body, film.body, series.body);
+  const { stateTreatmentId } = measurement;
+  const treatment = stateTreatmentId === null ? null : await read.findOrThrow('treatment', stateTreatmentId);
+  return subjectFrom(measurementId, measurement, piece.body, film.body, series.body, treatment?.body ?? null);
 }
 
 /** Columns at hand, for a measurement whose table is not in the store yet. */

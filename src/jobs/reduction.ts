@@ -1,7 +1,7 @@
 // Which catalogue entry reduces a measurement, what it is asked, and which facts its answer holds. Pure.
 
 import { FACT_UNITS, type Fact, type FactName, type Facts, type PhaseFact } from '../records/criteria.ts';
-import type { Film, Measurement, MeasurementKind, Piece, Series } from '../records/kinds.ts';
+import type { Film, Measurement, MeasurementKind, Piece, Series, Treatment } from '../records/kinds.ts';
 import { isSameOnWire } from '../runner/wire.ts';
 import { isRareEarth } from '../science/matter/elements.ts';
 
@@ -10,6 +10,8 @@ export interface ReductionSubject {
   measurement: Measurement;
   piece: Piece;
   film: Film;
+  /** after which the measurement was taken; null: as grown */
+  treatment: Treatment | null;
   /** the rare earth that names the 123 phase */
   rareEarth: string;
 }
@@ -21,11 +23,12 @@ export function subjectFrom(
   piece: Piece,
   film: Film,
   series: Series,
+  treatment: Treatment | null,
 ): ReductionSubject {
   const named = Object.entries(film.cations ?? {})
     .filter(([element]) => isRareEarth(element))
     .sort(([, one], [, other]) => other - one)[0]?.[0];
-  return { measurementId, measurement, piece, film, rareEarth: named ?? series.rareEarths[0]! };
+  return { measurementId, measurement, piece, film, treatment, rareEarth: named ?? series.rareEarths[0]! };
 }
 
 export type ReductionAsked =
@@ -44,6 +47,7 @@ const ROLES_ASKED: Record<MeasurementKind, readonly string[]> = {
   'magnetic transition': ['temperatureK', 'momentAmpereM2'],
   'current-voltage': ['timeS', 'currentA', 'voltageV'],
   'magnetisation loop': ['fieldT', 'momentAmpereM2'],
+  'chamber log': ['timeS', 'temperatureK', 'pressurePa', 'log10PressurePa'],
 };
 
 /** Calibration of the thermometer and its distance from the film [common practice]; a setting of the measurement. */
@@ -58,6 +62,7 @@ const ENTRY_OF_KIND: Record<MeasurementKind, string> = {
   'magnetic transition': 'transition.magnetic',
   'current-voltage': 'current.voltage',
   'magnetisation loop': 'current.loop',
+  'chamber log': 'growth.log',
 };
 
 /** Width that the current flows through: the bridge's, else the piece's. */
@@ -74,9 +79,25 @@ function missing(computation: string, what: string, where: string): ReductionAsk
   };
 }
 
+/**
+ * A treatment as a plan: what changes temperature is a ramp, whatever it is called. A treatment that begins with a hold
+ * begins at its temperature; where one begins that starts with a ramp is not recorded.
+ */
+function planOf({ segments }: Treatment) {
+  const first = segments[0]!;
+  const beginsLevel = first.kind === 'hold' || first.kind === 'gas change';
+  const steps = segments.map(({ kind, toC, durationS, po2Atm }, i) => {
+    const isRamp = i === 0 ? !beginsLevel : toC !== segments[i - 1]!.toC;
+    if (isRamp) return { kind: 'ramp', toC, durationS, toPo2Atm: po2Atm };
+    return { kind: kind === 'gas change' ? 'gas' : 'hold', durationS, toPo2Atm: po2Atm };
+  });
+  const start = { temperatureC: first.toC, po2Atm: first.po2Atm };
+  return { ...(beginsLevel ? { start } : {}), segments: steps };
+}
+
 /** The entry and the request that reduce a measurement, or what is missing for it. */
 export function reductionRequest(subject: ReductionSubject): ReductionAsked {
-  const { measurement, piece, film, rareEarth } = subject;
+  const { measurement, piece, film, treatment, rareEarth } = subject;
   const { columns, settings, mapping } = measurement;
   const computation = ENTRY_OF_KIND[mapping.kind];
   const curves: Record<string, unknown> = Object.fromEntries(
@@ -134,6 +155,20 @@ export function reductionRequest(subject: ReductionSubject): ReductionAsked {
         ok: true,
         computation,
         request: { ...curves, shape, ...uncertainties, ...(temperatureK ? { temperatureK } : {}) },
+      };
+    }
+    case 'chamber log': {
+      const { thermometerUncertaintyK, pressureKind, oxygenShare } = settings;
+      const share = pressureKind === 'oxygen partial' ? 1 : oxygenShare;
+      return {
+        ok: true,
+        computation,
+        request: {
+          ...curves,
+          ...(share === undefined ? {} : { oxygenShare: share }),
+          ...(thermometerUncertaintyK === undefined ? {} : { temperatureUK: thermometerUncertaintyK }),
+          ...(treatment ? { plan: planOf(treatment) } : {}),
+        },
       };
     }
   }

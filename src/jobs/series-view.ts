@@ -117,7 +117,17 @@ export function seriesViewFrom(records: readonly AnyRecord[]): SeriesView {
     const piece = byId.get(measurement?.body.pieceId ?? '') as StoredRecord<'piece'> | undefined;
     const film = byId.get(piece?.body.filmId ?? '') as StoredRecord<'film'> | undefined;
     if (!measurement || !piece || !film) return analysis;
-    const subject = subjectFrom(measurementId, measurement.body, piece.body, film.body, series.body);
+    const treatment = byId.get(measurement.body.stateTreatmentId ?? '') as
+      | StoredRecord<'treatment'>
+      | undefined;
+    const subject = subjectFrom(
+      measurementId,
+      measurement.body,
+      piece.body,
+      film.body,
+      series.body,
+      treatment?.body ?? null,
+    );
     return { ...analysis, isStale: analysis.isStale || !isAskedTheSame(subject, request) };
   });
   // a verdict is old, too, when what it would be asked now is not what it was asked, or is asked of old numbers

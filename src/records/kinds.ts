@@ -254,12 +254,14 @@ export const readingAnswersSchema = z.strictObject({
   decimalMark: z.enum(['.', ',']).optional(),
   /** leave rows out that have too few or too many columns; the record says so */
   wholeRows: z.boolean().optional(),
+  /** whether dates such as 01/03/2026 state the day or the month first */
+  dateOrder: z.enum(['day first', 'month first']).optional(),
 });
 export type ReadingAnswers = z.infer<typeof readingAnswersSchema>;
 
 /** The same of a table of past films: blanks stand inside its cells, and every row of it is read. */
 export const tableReadingSchema = readingAnswersSchema
-  .omit({ wholeRows: true })
+  .omit({ wholeRows: true, dateOrder: true })
   .extend({ delimiter: z.enum(['tab', 'semicolon', 'comma']).optional() });
 export type TableReading = z.infer<typeof tableReadingSchema>;
 
@@ -293,6 +295,10 @@ export const measurementSettingsSchema = z.strictObject({
   criterionVPerM: z.number().positive().max(1).optional(),
   /** standard uncertainty of the film's temperature in a transition curve; 0.1 K if left out */
   thermometerUncertaintyK: z.number().min(0).max(20).optional(),
+  /** of which gas the pressure of a chamber log is; total if left out */
+  pressureKind: pressureReadingSchema.shape.kind.optional(),
+  /** share of O2 in the gas whose total pressure was logged */
+  oxygenShare: z.number().min(0).max(1).optional(),
 });
 export type MeasurementSettings = z.infer<typeof measurementSettingsSchema>;
 

@@ -1,7 +1,7 @@
 // What a person states beside a measurement file, in the trade's units; records hold SI. Pure.
 import type { MeasurementKind, MeasurementSettings } from './kinds.ts';
 
-export type NumberSetting = Exclude<keyof MeasurementSettings, 'anode'>;
+export type NumberSetting = Exclude<keyof MeasurementSettings, 'anode' | 'pressureKind'>;
 
 interface NumberField {
   name: NumberSetting;
@@ -22,12 +22,23 @@ const NUMBER_FIELDS: readonly NumberField[] = [
   { name: 'bridgeWidthM', label: 'Bridge width', unit: 'µm', factor: 1e6, min: 1e-3, max: 1e6 },
   { name: 'criterionVPerM', label: 'Criterion', unit: 'µV/cm', factor: 1e4, min: 1e-4, max: 1e4 },
   { name: 'wavelengthAngstrom', label: 'Wavelength', unit: 'Å', factor: 1, min: 0.1, max: 3 },
+  {
+    name: 'thermometerUncertaintyK',
+    label: 'Uncertainty of a temperature',
+    unit: 'K',
+    factor: 1,
+    min: 0,
+    max: 20,
+  },
+  { name: 'oxygenShare', label: 'Share of O₂ in the gas', unit: '%', factor: 100, min: 0, max: 100 },
 ];
 
 interface KindSettings {
   /** in the order asked */
   fields: readonly NumberSetting[];
   hasAnode: boolean;
+  /** the file may hold a pressure, of the gas or of its oxygen */
+  hasPressure?: boolean;
   /** without these the numbers read from the file cannot be judged */
   needed: readonly NumberSetting[];
 }
@@ -42,7 +53,17 @@ export const SETTINGS_OF_KIND: Record<MeasurementKind, KindSettings> = {
     needed: ['temperatureK', 'fieldT', 'tapDistanceM', 'bridgeWidthM'],
   },
   'magnetisation loop': { fields: ['temperatureK', 'thetaDeg'], hasAnode: false, needed: ['temperatureK'] },
+  'chamber log': {
+    fields: ['oxygenShare', 'thermometerUncertaintyK'],
+    hasAnode: false,
+    hasPressure: true,
+    needed: [],
+  },
 };
+
+const PRESSURE_ROLES = ['pressurePa', 'log10PressurePa'];
+export const hasPressure = (roles: readonly string[]): boolean =>
+  roles.some((role) => PRESSURE_ROLES.includes(role));
 
 export function settingField(name: NumberSetting): NumberField {
   return NUMBER_FIELDS.find((field) => field.name === name)!;
@@ -69,14 +90,26 @@ export function withTradeValue(
     : { ...rest, [name]: plain(tradeNumber / settingField(name).factor) };
 }
 
-/** Names of the needed settings that are not stated. */
-export function missingSettings(kind: MeasurementKind, settings: MeasurementSettings): NumberSetting[] {
-  return SETTINGS_OF_KIND[kind].needed.filter((name) => settings[name] === undefined);
+/**
+ * Names of the needed settings that are not stated.
+ *
+ * @param roles of the file's columns: a logged total pressure needs the share of oxygen
+ */
+export function missingSettings(
+  kind: MeasurementKind,
+  settings: MeasurementSettings,
+  roles: readonly string[] = [],
+): NumberSetting[] {
+  const { needed } = SETTINGS_OF_KIND[kind];
+  const isTotal = hasPressure(roles) && settings.pressureKind !== 'oxygen partial';
+  return [...needed, ...(isTotal ? (['oxygenShare'] as const) : [])].filter(
+    (name) => settings[name] === undefined,
+  );
 }
 
 /** The settings of a kind in one line: `30 K, 5 T, tap distance 0.5 mm`. */
 export function settingsText(kind: MeasurementKind, settings: MeasurementSettings): string {
-  const { fields, hasAnode } = SETTINGS_OF_KIND[kind];
+  const { fields, hasAnode, hasPressure: mayHold } = SETTINGS_OF_KIND[kind];
   const numbers = fields.flatMap((name) => {
     const value = tradeValue(settings, name);
     if (value === undefined) return [];
@@ -84,5 +117,9 @@ export function settingsText(kind: MeasurementKind, settings: MeasurementSetting
     const number = `${Number(value.toPrecision(5))}${unit === '°' ? '' : ' '}${unit}`;
     return [name === 'temperatureK' || name === 'fieldT' ? number : `${label.toLowerCase()} ${number}`];
   });
-  return [...(hasAnode && settings.anode ? [`${settings.anode} anode`] : []), ...numbers].join(', ');
+  return [
+    ...(hasAnode && settings.anode ? [`${settings.anode} anode`] : []),
+    ...(mayHold && settings.pressureKind ? [`pressure: ${settings.pressureKind}`] : []),
+    ...numbers,
+  ].join(', ');
 }

@@ -1,4 +1,5 @@
 // One measurement in a report: its curve with what was read from it, the numbers, and where they come from.
+import { logDeviationSentences } from '../charts/measurement/chamber-log.ts';
 import { type ResultRow, resultRows } from '../charts/measurement/results.ts';
 import type { StoredView } from '../charts/measurement/stored-curve.ts';
 import type { StoryMeasurement } from '../records/film-story.ts';
@@ -29,10 +30,13 @@ export function measurementSection(
   const figures = curve ? measurementFigures(mapping.kind, curve, fileName) : [];
   const response = curve?.analysis && !curve.analysis.body.failure ? curve.analysis.body.response : null;
   const stated = settingsText(mapping.kind, settings);
+  const otherwise: readonly string[] =
+    mapping.kind === 'chamber log' && response ? (logDeviationSentences(response) ?? []) : [];
   const notes = [...warnings, ...(analysis?.flags.map(({ message }) => message) ?? [])];
   return html`<h5>${mapping.kind}: ${fileName}</h5>
 ${figures.map((figure) => book.draw(figure))}
 ${response ? resultTable(resultRows(mapping.kind, response)) : null}
+${otherwise.length > 0 ? html`<ul>${otherwise.map((sentence) => html`<li>${sentence}</li>`)}</ul>` : null}
 ${analysis?.failure ? html`<p><strong>Not reduced:</strong> ${analysis.failure.message}</p>` : null}
 ${notes.length > 0 ? html`<ul class="quiet">${notes.map((note) => html`<li>${note}</li>`)}</ul>` : null}
 <p class="quiet">File <code>${fileName}</code>, ${fileBytes} bytes, ${columns.rows} rows, SHA-256 <code>${fileSha256}</code>; read by ${reader.name} version ${reader.version}${stated ? `; stated: ${stated}` : ''}. ${

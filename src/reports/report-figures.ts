@@ -2,12 +2,14 @@
 import { curveScene } from '../charts/curve-chart.ts';
 import { intervalScene } from '../charts/interval-chart.ts';
 import type {
+  LogAnswer,
   LoopAnswer,
   MagneticAnswer,
   ResistiveAnswer,
   ScanAnswer,
   VoltageAnswer,
 } from '../charts/measurement/answers.ts';
+import { logFigures } from '../charts/measurement/chamber-log.ts';
 import { voltageFigure } from '../charts/measurement/current-voltage.ts';
 import { scanFigure } from '../charts/measurement/diffraction.ts';
 import { loopFigures } from '../charts/measurement/loop.ts';
@@ -133,6 +135,8 @@ function requestsOf(kind: MeasurementKind, view: StoredView): (MeasuredFigure | 
       return [voltageFigure(storedCurve<VoltageAnswer>(view), false)];
     case 'magnetisation loop':
       return loopFigures(storedCurve<LoopAnswer>(view));
+    case 'chamber log':
+      return logFigures(storedCurve<LogAnswer>(view));
   }
 }
 

@@ -26,6 +26,8 @@ const ROLE_WORDS: Record<string, string> = {
   voltageV: 'Voltage',
   fieldT: 'Field',
   timeS: 'Time',
+  pressurePa: 'Pressure',
+  log10PressurePa: 'Logarithm of the pressure',
 };
 
 /** A role in words. */

@@ -20,6 +20,10 @@ const TABLE_DELIMITERS = [partedBy('tab'), partedBy('semicolon'), partedBy('comm
 /** For an instrument file. */
 export const FILE_ANSWERS: AnswersByCode<ReadingAnswers> = {
   READ_COLUMN_COUNT: [{ label: 'Read the whole rows only', reading: { wholeRows: true } }],
+  READ_DATE_DOUBT: [
+    { label: 'The day stands first', reading: { dateOrder: 'day first' } },
+    { label: 'The month stands first', reading: { dateOrder: 'month first' } },
+  ],
   READ_DECIMAL_DOUBT: DECIMAL_MARKS,
   READ_NUMBER_DOUBT: DECIMAL_MARKS,
   READ_DELIMITER_CHANGED: [...TABLE_DELIMITERS, partedBy('blanks')],

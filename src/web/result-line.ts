@@ -10,6 +10,7 @@ const NAMES_OF_KIND: Record<MeasurementKind, readonly FactName[]> = {
   'magnetic transition': ['tcMagneticOnsetK'],
   'current-voltage': ['jcAPerM2', 'nValue'],
   'magnetisation loop': ['jcAPerM2'],
+  'chamber log': [],
 };
 
 function phrase(fact: Fact, hasCondition: boolean): string {

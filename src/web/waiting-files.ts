@@ -84,9 +84,11 @@ export function openQuestions(file: WaitingFile, answers: KindAnswers): OpenQues
     questions.push(...look.doubts.map((sentence) => ({ about: 'kind' as const, sentence })));
   }
   if (mapping) {
-    const missing = missingSettings(mapping.kind, settingsOf(file, answers)).map((name) =>
-      settingField(name).label.toLowerCase(),
-    );
+    const missing = missingSettings(
+      mapping.kind,
+      settingsOf(file, answers),
+      mapping.columns.map(({ role }) => role),
+    ).map((name) => settingField(name).label.toLowerCase());
     if (missing.length > 0)
       questions.push({ about: 'settings', sentence: `Not stated: ${missing.join(', ')}.` });
   }

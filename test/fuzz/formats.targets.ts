@@ -52,8 +52,9 @@ function textOf(value: unknown): string {
 /** A zero in a result must have been written as one: there are no more of them than fields that spell zero. */
 function checkZeros({ blocks, encoding }: Columnar, bytes: Uint8Array): void {
   let zeros = 0;
-  for (const { columns, rows } of blocks) {
-    for (const column of columns) {
+  for (const { columns, rows, clocks } of blocks) {
+    for (const [at, column] of columns.entries()) {
+      if (clocks.some((clock) => clock.column === at)) continue; // counted from its first reading
       if (column.length !== rows) throw new Error('a column has another length than the block has rows');
       for (const value of column) {
         if (value === 0) zeros++;
@@ -92,6 +93,43 @@ export const FUZZ_TARGETS: readonly FuzzTarget[] = [
             throw new Error('columns of a curve differ in length');
           }
         });
+      }
+    },
+  },
+  {
+    name: 'clock-columns',
+    seedInputs: [
+      'Time,T (C)\n2026-03-01 14:05:10,1\n2026-03-01 14:05:11.5,2\n2026-03-01T14:05:12Z,3\n2026-03-01 14:05:13,4\n2026-03-01 14:05:14,5\n',
+      'Date\tTime\tT\tp\n01/03/2026\t23:59:58\t1\t2\n01/03/2026\t23:59:59\t1\t2\n02/03/2026\t00:00:00\t1\t2\n02/03/2026\t00:00:01\t1\t2\n02/03/2026\t00:00:02\t1\t2\n',
+      't;T\n11:59:58 PM;1,5\n11:59:59 PM;1,5\n12:00:00 AM;1,5\n12:00:01 AM;2,5\n12:00:02 AM;3,5\n',
+      't T(C) p\n29.02.2024 1:00 1 2\n29.02.2024 1:01 1 2\n01.03.2024 1:02 1 2\n01.03.2024 1:03 1 2\n01.03.2024 1:04 1 2\n',
+    ].map(bytesOf),
+    run(bytes) {
+      for (const options of [
+        {},
+        { dateOrder: 'day first' as const },
+        { dateOrder: 'month first' as const },
+      ]) {
+        const result = readTwice(() => columnarReader.open(options), bytes);
+        if (!result.ok) continue;
+        for (const { clocks, columns, textColumns, units, rows } of result.value.blocks) {
+          for (const { column, fault } of clocks) {
+            if (column >= columns.length) continue;
+            const values = columns[column]!;
+            if (values.length !== rows) throw new Error('a clock has another length than its block');
+            if (textColumns.includes(column) === (fault === null))
+              throw new Error('a clock read is still text');
+            if (fault !== null) {
+              if (fault.message === '') throw new Error('a bare fault');
+              continue;
+            }
+            const read = values.filter((value) => !Number.isNaN(value));
+            if (units[column] !== 's') throw new Error('a clock without its unit');
+            if (read.length > 0 && read[0] !== 0) throw new Error('a clock does not begin at 0');
+            for (let i = 1; i < read.length; i++)
+              if (!(read[i]! >= read[i - 1]!)) throw new Error('a clock goes back');
+          }
+        }
       }
     },
   },

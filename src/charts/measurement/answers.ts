@@ -6,7 +6,8 @@ export type MeasuredKind =
   | 'resistance'
   | 'magnetic transition'
   | 'current-voltage'
-  | 'magnetisation loop';
+  | 'magnetisation loop'
+  | 'chamber log';
 
 export interface Quantity {
   readonly value: number;
@@ -86,4 +87,31 @@ export interface LoopAnswer {
   readonly selfFieldT: number | null;
   readonly background: { readonly slopeAmpereM2PerT: Quantity; readonly offsetAmpereM2: number } | null;
   readonly noiseAmpereM2: number;
+}
+
+export interface LogAnswer {
+  readonly readings: number;
+  readonly durationS: number;
+  readonly typicalIntervalS: number;
+  readonly hottestC: Quantity;
+  readonly hottestAtS: number;
+  readonly holds: readonly {
+    readonly fromS: number;
+    readonly toS: number;
+    readonly beginsUnseen: boolean;
+    readonly endsUnseen: boolean;
+    readonly meanC: Quantity;
+    readonly driftKPerMin: number;
+    readonly log10Po2: Maybe;
+  }[];
+  readonly log10Po2Range: { readonly lowest: number; readonly highest: number } | null;
+  readonly gaps: readonly { readonly fromS: number; readonly toS: number }[];
+  readonly alignment: { readonly offset: Quantity } | null;
+  /** corners of the plan on the log's clock */
+  readonly planOnLog: {
+    readonly timeS: readonly number[];
+    readonly temperatureC: readonly number[];
+    readonly log10Po2Atm: readonly (number | null)[];
+  } | null;
+  readonly deviations: readonly { readonly sentence: string }[];
 }

@@ -1,11 +1,13 @@
 // What a reduction found, as rows of a table in the trade's units. Pure.
-import { uncertainText } from '../number-text.ts';
+import { shortNumber, uncertainText } from '../number-text.ts';
 import { FACT_TRADE_UNITS } from '../trade-text.ts';
 import type {
+  LogAnswer,
   LoopAnswer,
   MagneticAnswer,
   Maybe,
   MeasuredKind,
+  Quantity,
   ResistiveAnswer,
   ScanAnswer,
   VoltageAnswer,
@@ -117,6 +119,48 @@ function loopRows(answer: LoopAnswer): ResultRow[] {
   ];
 }
 
+/** A length of time in the unit that suits it. */
+function timeText(timeS: number): string {
+  const [value, unit] = timeS < 120 ? [timeS, 's'] : timeS < 7200 ? [timeS / 60, 'min'] : [timeS / 3600, 'h'];
+  return `${shortNumber(value, 3)} ${unit}`;
+}
+
+/** An offset to whole seconds where it is no surer than that. */
+function offsetText({ value, standardUncertainty }: Quantity): string {
+  const isCoarse = standardUncertainty >= 1;
+  const text = isCoarse ? String(Math.round(value) + 0) : shortNumber(value, 4);
+  return `${text} ± ${isCoarse ? Math.round(standardUncertainty) : shortNumber(standardUncertainty, 2)} s`;
+}
+
+function logRows(answer: LogAnswer): ResultRow[] {
+  const pressure = answer.log10Po2Range;
+  return [
+    row('Hottest', answer.hottestC, '°C'),
+    ...answer.holds.map((hold, i): ResultRow => {
+      const least = hold.beginsUnseen || hold.endsUnseen ? 'at least ' : '';
+      const drift =
+        Math.abs(hold.driftKPerMin) >= 0.01 ? `, drifting ${shortNumber(hold.driftKPerMin, 2)} K/min` : '';
+      return {
+        label: `Hold ${i + 1}, from ${timeText(hold.fromS)}`,
+        text: `${uncertainText(hold.meanC.value, hold.meanC.standardUncertainty)} °C for ${least}${timeText(hold.toS - hold.fromS)}${drift}`,
+        isMissing: false,
+      };
+    }),
+    ...(pressure
+      ? [
+          said(
+            'Oxygen pressure',
+            `${shortNumber(10 ** pressure.lowest, 3)} to ${shortNumber(10 ** pressure.highest, 3)} atm`,
+          ),
+        ]
+      : []),
+    ...(answer.alignment ? [said('Plan began on the log at', offsetText(answer.alignment.offset))] : []),
+    said('Length of the log', timeText(answer.durationS)),
+    said('Readings', `${answer.readings}, usually ${timeText(answer.typicalIntervalS)} apart`),
+    ...(answer.gaps.length > 0 ? [said('Gaps', String(answer.gaps.length))] : []),
+  ];
+}
+
 /** The rows of a kind's answer, the number that it is taken for first. */
 export function resultRows(kind: MeasuredKind, response: unknown): ResultRow[] {
   switch (kind) {
@@ -130,5 +174,7 @@ export function resultRows(kind: MeasuredKind, response: unknown): ResultRow[] {
       return voltageRows(response as VoltageAnswer);
     case 'magnetisation loop':
       return loopRows(response as LoopAnswer);
+    case 'chamber log':
+      return logRows(response as LogAnswer);
   }
 }

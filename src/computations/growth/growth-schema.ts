@@ -66,7 +66,7 @@ export function memoryFlags(records: readonly TaggedRecord[]): Flag[] {
       ];
 }
 
-const segmentSchema = z.strictObject({
+export const segmentSchema = z.strictObject({
   kind: z.enum(['ramp', 'hold', 'gas', 'deposit', 'cool']),
   toC: z.number().optional(),
   rateKPerMin: z.number().optional(),

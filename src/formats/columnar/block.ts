@@ -1,4 +1,5 @@
 // A block of numbers while it grows, and once it is whole. Pure.
+import type { FinishedClock } from './clock-column.ts';
 import { blockShape, type FoundHeadings } from './headings.ts';
 import type { ColumnarBlock } from './schema.ts';
 
@@ -52,8 +53,12 @@ export function finishedBlock(
   found: FoundHeadings,
   before: ColumnarBlock | undefined,
   headerLines: readonly string[],
+  clocks: readonly FinishedClock[],
 ): ColumnarBlock {
   const columns = block.finished();
+  for (const { place, values } of clocks) if (values !== null) columns[place.time] = values;
+  const isClock = (column: number): boolean =>
+    clocks.some(({ place, values }) => place.time === column && values !== null);
   let count = columns.length;
   while (count > 1 && !found.headings[count - 1] && !found.units[count - 1] && isEmpty(columns[count - 1]!))
     count--;
@@ -64,13 +69,14 @@ export function finishedBlock(
     firstLine: block.firstLine,
     lastLine: block.lastLine,
     headings,
-    units,
+    units: units.map((unit, column) => (isClock(column) ? 's' : unit)),
     columns: columns.slice(0, count),
     rows: block.rows,
-    textColumns: [...block.textColumns].filter((column) => column < count),
+    textColumns: [...block.textColumns].filter((column) => column < count && !isClock(column)),
+    clocks: clocks.map(({ place, fault }) => ({ column: place.time, fault })),
     headerLines,
     hasInheritedHeadings,
-    shape: blockShape(headings, units),
+    shape: hasInheritedHeadings ? before!.shape : blockShape(headings, units),
   };
 }
 

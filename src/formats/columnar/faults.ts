@@ -1,5 +1,6 @@
 // Sentences of the columnar reader's faults and warnings, from what was found. Pure.
 import { type ReadFailure, type ReadWarning, readFailure, readWarning, shown } from '../errors.ts';
+import type { FinishedClock } from './clock-column.ts';
 import type { Grammar } from './grammar.ts';
 import type { FoundHeadings } from './headings.ts';
 
@@ -29,6 +30,23 @@ export function numberFailure(
     : 'a number';
   const sentence = `Line ${line}, column ${column} (field ${field + 1}): "${text}" found, ${expected} expected.`;
   return readFailure('READ_NUMBER', sentence, line, column);
+}
+
+const MOST_LINES_NAMED = 5;
+
+/** How a column of clock stamps was read. */
+export function clockSentence(
+  { place, firstText, midnights }: FinishedClock,
+  nameOf: (column: number) => string,
+): string {
+  const beside = place.date < 0 ? '' : `, with the dates of column ${place.date + 1},`;
+  const lines = midnights.slice(0, MOST_LINES_NAMED).join(', ');
+  const more = midnights.length > MOST_LINES_NAMED ? ` and ${midnights.length - MOST_LINES_NAMED} more` : '';
+  const passed =
+    midnights.length === 0
+      ? ''
+      : ` It passes midnight before line${midnights.length > 1 ? 's' : ''} ${lines}${more}.`;
+  return `${nameOf(place.time)}${beside} is a clock: read as seconds since "${firstText}".${passed}`;
 }
 
 /** What is odd about the headings found for the block that begins at `firstLine`. */

@@ -1,6 +1,8 @@
 // Finds delimiter and decimal mark by consistency over the first rows of a block of numbers. Pure.
+import { type ClockForm, ClockText } from '../text/clock-text.ts';
 import { type Delimiter, Fields } from '../text/fields.ts';
 import { type DecimalMark, DOUBT, MISSING, NUMBER, NumberText, TEXT } from '../text/number-text.ts';
+import { commonForm } from './clock-column.ts';
 import { type ColumnarOptions, MAX_COLUMNS } from './schema.ts';
 
 /** Order of preference where two delimiters part the rows alike. */
@@ -31,6 +33,8 @@ class Candidate {
   #maxFilled = 0;
   #minFields = Number.POSITIVE_INFINITY;
   #kinds: number[] = [];
+  /** form of each text column that has held clock stamps alone */
+  #forms = new Map<number, ClockForm>();
   #numbers = 0;
   /** numbers with a decimal mark, and those of them in which it can only be one */
   marks = 0;
@@ -38,6 +42,7 @@ class Candidate {
   firstDoubt: { line: number; text: string } | null = null;
   readonly #fields: Fields;
   readonly #number: NumberText;
+  readonly #clock = new ClockText();
 
   constructor(grammar: Grammar, fields: Fields, number: NumberText) {
     this.grammar = grammar;
@@ -50,6 +55,7 @@ class Candidate {
     this.#maxFilled = 0;
     this.#minFields = Number.POSITIVE_INFINITY;
     this.#kinds = [];
+    this.#forms = new Map();
     this.#numbers = 0;
     this.marks = 0;
     this.sureMarks = 0;
@@ -65,6 +71,8 @@ class Candidate {
     const maxFilled = Math.max(filled, this.#maxFilled);
     if (filled === 0 || Math.min(fields.count, this.#minFields) < maxFilled) return false;
     const kinds = this.#kinds.slice();
+    const forms = new Map(this.#forms);
+    let clocks = 0;
     let numbers = 0;
     let texts = 0;
     let marks = 0;
@@ -76,16 +84,23 @@ class Candidate {
       const kind = read === TEXT ? TEXT : NUMBER;
       if ((kinds[i] ?? MISSING) !== MISSING && kinds[i] !== kind) return false;
       kinds[i] = kind;
-      if (kind === TEXT) texts++;
-      else numbers++;
+      if (kind === TEXT) {
+        texts++;
+        const form = this.#clock.read(bytes, fields.starts[i]!, fields.ends[i]!);
+        if (form !== 'none') clocks++;
+        forms.set(i, commonForm(forms.get(i), form));
+      } else numbers++;
       if (read === DOUBT && doubtAt < 0) doubtAt = i;
       if (this.#number.sawMark) marks++;
       if (this.#number.sawMark && !this.#number.couldBeGrouped) sureMarks++;
     }
-    if (numbers === 0 || (texts > 0 && (numbers < 2 || texts > MAX_TEXT_COLUMNS))) return false;
+    // beside a clock one number is enough
+    const leastNumbers = texts > 0 && clocks < texts ? 2 : 1;
+    if (numbers < leastNumbers || texts > MAX_TEXT_COLUMNS) return false;
     this.#maxFilled = maxFilled;
     this.#minFields = Math.min(fields.count, this.#minFields);
     this.#kinds = kinds;
+    this.#forms = forms;
     this.#numbers = kinds.filter((kind) => kind === NUMBER).length;
     this.marks += marks;
     this.sureMarks += sureMarks;
@@ -108,6 +123,11 @@ class Candidate {
 
   get textColumns(): number[] {
     return this.#kinds.flatMap((kind, i) => (kind === TEXT ? [i] : []));
+  }
+
+  /** Text columns that hold clock stamps of one form in every row. */
+  get clockForms(): ReadonlyMap<number, ClockForm> {
+    return new Map([...this.#forms].filter(([, form]) => form !== 'none'));
   }
 
   isEnough(rows: number): boolean {

@@ -4,6 +4,8 @@ import { bytesToHex, utf8ToBytes } from '@noble/hashes/utils.js';
 import { type Delimiter, splitText } from '../text/fields.ts';
 import { type DecimalMark, NUMBER, NumberText } from '../text/number-text.ts';
 import { findUnit, type Heading, partHeading, unitsOfLine } from '../units.ts';
+import type { ClockPlace } from './clock-column.ts';
+import type { Grammar } from './grammar.ts';
 
 /** A line above a block: its text without comment mark, and its number. */
 export interface HeaderLine {
@@ -125,6 +127,28 @@ export function findHeadings(
     };
   }
   return mismatch === undefined ? none : { ...none, mismatch };
+}
+
+/**
+ * The same where a clock may take two columns: one heading over date and time, parted by blanks like the rest, stands
+ * over the time.
+ */
+export function findClockHeadings(
+  above: readonly HeaderLine[],
+  { delimiter, decimalMark }: Pick<Grammar, 'delimiter' | 'decimalMark'>,
+  columns: number,
+  clocks: readonly ClockPlace[],
+): FoundHeadings {
+  const found = findHeadings(above, delimiter, decimalMark, columns);
+  const date = clocks.find((clock) => clock.date === clock.time - 1)?.date;
+  if (found.line !== undefined || date === undefined || delimiter !== 'blanks') return found;
+  const fewer = findHeadings(above, delimiter, decimalMark, columns - 1);
+  if (fewer.line === undefined) return found;
+  return {
+    ...fewer,
+    headings: fewer.headings.toSpliced(date, 0, ''),
+    units: fewer.units.toSpliced(date, 0, ''),
+  };
 }
 
 /** `key: value` or `key = value`, which could pass for two headings. */

@@ -10,11 +10,19 @@ import {
 import type { ReadResult } from '../reader.ts';
 import type { Encoding } from '../text/encoding.ts';
 import { finishedBlock, GrowingBlock } from './block.ts';
+import { ClockColumn, clockPlaces } from './clock-column.ts';
 import { grammarDoubt, hasOnlyGroupedPoints } from './doubts.ts';
-import { delimiterWords, doubtFailure, headingsWarning, numberFailure, splitFieldText } from './faults.ts';
+import {
+  clockSentence,
+  delimiterWords,
+  doubtFailure,
+  headingsWarning,
+  numberFailure,
+  splitFieldText,
+} from './faults.ts';
 import { type Candidate, Candidates, type Grammar } from './grammar.ts';
 import { Header } from './header.ts';
-import { type FoundHeadings, findHeadings, type HeaderLine } from './headings.ts';
+import { type FoundHeadings, findClockHeadings, findHeadings, type HeaderLine } from './headings.ts';
 import { beginning, isBlankLine, isCommentLine, Row } from './row.ts';
 import * as bounds from './schema.ts';
 
@@ -44,6 +52,7 @@ export class LineReader {
   #found: FoundHeadings | null = null;
   #above: string[] = [];
   #textShown: string[] = [];
+  #clocks: ClockColumn[] = [];
   /** a row of another number of columns: a new block if the next row has it too, else a damaged row */
   #suspect: KeptLine | null = null;
   #suspectCount = 0;
@@ -230,7 +239,8 @@ export class LineReader {
       const sentence = `Line ${first} has ${columns} columns; at most ${bounds.MAX_COLUMNS} are read.`;
       return readFailure('READ_TOO_MANY_COLUMNS', sentence, first, 1);
     }
-    this.#found = findHeadings(this.#header.lines, grammar.delimiter, grammar.decimalMark, columns);
+    const clocks = clockPlaces(best.clockForms);
+    this.#found = findClockHeadings(this.#header.lines, grammar, columns, clocks);
     const isFirstBlock = this.#blocks.length === 0 && this.#options.delimiter === undefined;
     const doubt = grammarDoubt(best, this.#found, first, isFirstBlock);
     if (doubt !== null) return doubt;
@@ -249,6 +259,7 @@ export class LineReader {
     this.#header.clear();
     this.#block = new GrowingBlock(columns, first, best.textColumns);
     this.#textShown = best.textColumns.map((column) => this.#fieldText(rows[0]!.bytes, column));
+    this.#clocks = clocks.map((place) => new ClockColumn(place, first, this.#options.dateOrder));
     for (const { bytes, line, isEnded } of rows) {
       const answer = this.#inBlock(bytes, 0, bytes.length, isEnded, line);
       if (answer !== null && answer !== 'outside') return answer;
@@ -298,7 +309,10 @@ export class LineReader {
     row.read(bytes, start, end, grammar, block.columnCount, block.textColumns, fields, number);
     if (row.texts === 0 && row.firstDoubt < 0 && row.hasAllColumns) {
       const failure = this.#settleSuspect();
-      if (failure === null) block.add(row.values, line);
+      if (failure === null) {
+        for (const clock of this.#clocks) clock.add(bytes, fields, line);
+        block.add(row.values, line);
+      }
       return failure;
     }
     if (isCommentLine(bytes, start, end, false)) return this.#textInBlock(line, 'a comment');
@@ -388,18 +402,26 @@ export class LineReader {
       const sentence = `Line ${block.firstLine} begins a block beyond the ${bounds.MAX_BLOCKS} that are read.`;
       return readFailure('READ_TOO_MANY_BLOCKS', sentence, block.firstLine, 1);
     }
-    const finished = finishedBlock(block, found, this.#blocks.at(-1), this.#above);
+    const clocks = this.#clocks.map((clock) => clock.finish());
+    this.#clocks = [];
+    const finished = finishedBlock(block, found, this.#blocks.at(-1), this.#above, clocks);
     const { headings, hasInheritedHeadings } = finished;
     const odd = hasInheritedHeadings ? undefined : headingsWarning(found, block.firstLine);
     if (odd !== undefined && this.#warnings.length < MAX_WARNINGS) this.#warnings.push(odd);
+    const nameOf = (column: number): string => {
+      const heading = headings[column] ? ` ("${shown(headings[column])}")` : '';
+      return `Column ${column + 1}${heading}`;
+    };
+    const taken = clocks.filter(({ values }) => values !== null);
     [...block.textColumns].forEach((column, i) => {
-      const name = headings[column] ? ` ("${shown(headings[column])}")` : '';
+      if (taken.some(({ place }) => place.time === column || place.date === column)) return;
       this.#warn(
         'READ_TEXT_COLUMN',
-        `Column ${column + 1}${name} holds text ("${this.#textShown[i]}"), not numbers; it was left empty.`,
+        `${nameOf(column)} holds text ("${this.#textShown[i]}"), not numbers; it was left empty.`,
         block.firstLine,
       );
     });
+    for (const clock of taken) this.#warn('READ_CLOCK_COLUMN', clockSentence(clock, nameOf), block.firstLine);
     this.#blocks.push(finished);
     return null;
   }

@@ -112,7 +112,7 @@ class ColumnarReading implements OpenReader<Columnar> {
 /** The reader of measured columns: bytes in, blocks of numbers out. See docs/guide/files.md. */
 export const columnarReader: Reader<Columnar, ColumnarOptions> = {
   name: 'columnar',
-  version: 1,
+  version: 2,
   maxBytes: MAX_BYTES,
   open: (options = {}) => new ColumnarReading(options),
 };

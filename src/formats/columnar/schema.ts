@@ -1,4 +1,5 @@
 // What the columnar reader is asked and what it answers: blocks of numbers with their headings. No values are guessed.
+import type { ReadFailure } from '../errors.ts';
 import type { Encoding } from '../text/encoding.ts';
 import type { Delimiter } from '../text/fields.ts';
 import type { DecimalMark } from '../text/number-text.ts';
@@ -18,6 +19,16 @@ export interface ColumnarOptions {
   readonly decimalMark?: DecimalMark;
   /** leave out rows with too few or too many columns, with a warning, instead of refusing the file */
   readonly wholeRows?: boolean;
+  /** whether dates such as 01/03/2026 state the day or the month first */
+  readonly dateOrder?: DateOrder;
+}
+
+export type DateOrder = 'day first' | 'month first';
+
+/** A column of clock stamps: read as seconds since its first reading, or the reason why it is left as text. */
+export interface BlockClock {
+  readonly column: number;
+  readonly fault: ReadFailure | null;
 }
 
 /** Rows of numbers with one number of columns. Lines count from 1. */
@@ -31,8 +42,10 @@ export interface ColumnarBlock {
   /** NaN: missing, or text where the column is listed in `textColumns` */
   readonly columns: readonly Float64Array[];
   readonly rows: number;
-  /** columns that hold text in every row */
+  /** columns that hold text in every row, clock stamps that were read left out */
   readonly textColumns: readonly number[];
+  /** columns that hold the clock; in seconds, with the unit s, where there is no fault */
+  readonly clocks: readonly BlockClock[];
   /** lines above the block, at most 100, each at most 300 characters */
   readonly headerLines: readonly string[];
   /** headings and units were taken over from the block before */

@@ -2,6 +2,7 @@
 import type { ColumnarBlock } from '../columnar/schema.ts';
 import { type ReadFailure, type ReadWarning, readFailure, readWarning, shown } from '../errors.ts';
 import type { Unit } from '../units.ts';
+import { temperatureDoubt } from './chamber-log.ts';
 import { isCurveRole, unitOfRole, unitsFor } from './roles.ts';
 import {
   type ColumnMapping,
@@ -24,6 +25,13 @@ const PLAUSIBLE: Partial<Record<CurveRole, { min: number; max: number; unit: str
   momentAmpereM2: { min: -1, max: 1, unit: 'A m2', hint: 'Is this in emu?' },
   currentA: { min: -2e4, max: 2e4, unit: 'A', hint: 'Is this in mA?' },
   voltageV: { min: -1e3, max: 1e3, unit: 'V', hint: 'Is this in uV?' },
+  pressurePa: { min: 0, max: 1.1e6, unit: 'Pa', hint: 'Is this in Pa?' },
+  log10PressurePa: {
+    min: -12,
+    max: 6.05,
+    unit: 'in log10 of Pa',
+    hint: 'Is this the pressure itself, or the logarithm in another unit?',
+  },
   resistanceOhm: { min: -1e8, max: 1e8, unit: 'ohm', hint: 'Is this an overload of the meter?' },
 };
 
@@ -92,7 +100,12 @@ export function applyMapping(blocks: readonly ColumnarBlock[], mapping: ColumnMa
   chosen.forEach(({ role, unit }, i) => {
     const warning = rangeWarning(role, kept[i]!, unit, block.firstLine);
     if (warning !== undefined) warnings.push(warning);
+    if (mapping.kind !== 'chamber log') return;
+    const doubt = temperatureDoubt(role, kept[i]!, unit.symbol);
+    if (doubt !== undefined) warnings.push(readWarning('MAP_RANGE', doubt, block.firstLine));
   });
+  const isBack = mapping.kind === 'chamber log' ? timeGoesBack(chosen, kept, block) : null;
+  if (isBack !== null) return isBack;
   return {
     ok: true,
     value: { roles: chosen.map(({ role }) => role), columns: kept, rows: whole.length },
@@ -116,6 +129,8 @@ function chosenColumns(block: ColumnarBlock, mapping: ColumnMapping): Chosen[] |
     if (chosen.some((other) => other.role === role)) {
       return readFailure('MAP_ROLE', `The role ${role} was given twice.`);
     }
+    const clock = block.clocks.find((each) => each.column === column && role === 'timeS');
+    if (clock?.fault) return clock.fault;
     if (block.columns[column] === undefined || block.textColumns.includes(column)) {
       const what =
         block.columns[column] === undefined ? `the block has ${block.columns.length}` : 'it holds text';
@@ -175,4 +190,26 @@ function rangeWarning(
     `The ${CURVE_ROLES[role].word} runs from ${range}, read in ${unit.symbol}; ` +
     `${plausible.min} to ${plausible.max} ${plausible.unit} was expected. ${plausible.hint}`;
   return readWarning('MAP_RANGE', sentence, line);
+}
+
+/** A log whose times fall cannot be laid over a path; a clock that does was refused before. */
+function timeGoesBack(
+  chosen: readonly Chosen[],
+  columns: readonly Float64Array[],
+  block: ColumnarBlock,
+): ReadFailure | null {
+  const at = chosen.findIndex(({ role }) => role === 'timeS');
+  const timeS = columns[at]!;
+  const { column, unit } = chosen[at]!;
+  for (let row = 1; row < timeS.length; row++) {
+    if (timeS[row]! >= timeS[row - 1]!) continue;
+    const [before, found] = [timeS[row - 1]!, timeS[row]!].map((value) =>
+      String(Number((value / unit.factor).toPrecision(12))),
+    );
+    const sentence =
+      `The time in column ${column + 1} goes back from ${before} to ${found} ${unit.symbol} ` +
+      `at row ${row + 1} of the block that begins at line ${block.firstLine}; times that never fall were expected.`;
+    return readFailure('MAP_TIME_BACK', sentence, block.firstLine);
+  }
+  return null;
 }

@@ -2,6 +2,7 @@
 import type { ColumnarBlock } from '../columnar/schema.ts';
 import { shown } from '../errors.ts';
 import { findUnit } from '../units.ts';
+import { isCommanded, logPressureUnit, temperatureDoubt } from './chamber-log.ts';
 import { isCurveRole, unitOfRole } from './roles.ts';
 import { type ColumnMapping, CURVE_ROLES, type CurveRole, type MeasurementKind } from './schema.ts';
 
@@ -25,6 +26,8 @@ const WORDS: Record<CurveRole, RegExp> = {
   fieldT: /field|\bfeld\b|\bmu0\s*h\b|\u00b50\s*h|\u03bc0\s*h/i,
   momentAmpereM2: /moment/i,
   timeS: /\btime\b|\bzeit\b|elapsed/i,
+  pressurePa: /press|druck|vacuum|vakuum|gauge|^p(?![a-z])/i,
+  log10PressurePa: /(?!)/, // known by its heading and unit together: logPressureUnit
 };
 const LETTERS: Record<string, CurveRole> = {
   T: 'temperatureK',
@@ -41,6 +44,12 @@ const LETTERS: Record<string, CurveRole> = {
 /** Headings of columns that say how sure another one is. */
 const UNCERTAINTY = /\berr(or)?\b|std|sigma|uncert|deviation|\bfehler\b|\+\/?-|^d[A-Z]/i;
 
+/** Columns of a log, which are looked for only where a block is no other kind. */
+const LOG_ROLES: readonly CurveRole[] = ['timeS', 'temperatureK', 'pressurePa'];
+const CURVE_ROLES_ALONE = (Object.keys(CURVE_ROLES) as CurveRole[]).filter(
+  (role) => role !== 'pressurePa' && role !== 'log10PressurePa',
+);
+
 interface Found {
   role: CurveRole;
   column: number;
@@ -48,15 +57,18 @@ interface Found {
 }
 
 /** The role that a heading and its unit name; undefined if none, or if they contradict each other. */
-function roleOf(heading: string, unitText: string): CurveRole | 'contradiction' | undefined {
-  if (UNCERTAINTY.test(heading)) return undefined;
-  const byWord = (Object.keys(WORDS) as CurveRole[]).find((role) => WORDS[role].test(heading));
-  const named = byWord ?? LETTERS[heading.trim()];
+function roleOf(
+  heading: string,
+  unitText: string,
+  roles: readonly CurveRole[],
+): CurveRole | 'contradiction' | undefined {
+  if (UNCERTAINTY.test(heading) && !/^druck/i.test(heading)) return undefined;
+  const byWord = roles.find((role) => WORDS[role].test(heading));
+  const letter = LETTERS[heading.trim()];
+  const named = byWord ?? (letter !== undefined && roles.includes(letter) ? letter : undefined);
   const unit = findUnit(unitText);
   if (unit === undefined) return named;
-  const byUnit = (Object.keys(CURVE_ROLES) as CurveRole[]).filter(
-    (role) => CURVE_ROLES[role].dimension === unit.dimension,
-  );
+  const byUnit = roles.filter((role) => CURVE_ROLES[role].dimension === unit.dimension);
   if (named === undefined) return byUnit[0];
   if (byUnit.includes(named)) return named;
   // a single letter is weaker than a unit: `M (V)`, `I (counts)`
@@ -109,6 +121,7 @@ const ROLES_TAKEN: Record<MeasurementKind, readonly CurveRole[]> = {
   'magnetic transition': ['temperatureK', 'momentAmpereM2'],
   'current-voltage': ['currentA', 'voltageV', 'timeS'],
   'magnetisation loop': ['fieldT', 'momentAmpereM2'],
+  'chamber log': ['timeS', 'temperatureK', 'pressurePa', 'log10PressurePa'],
 };
 
 /** The unit as it may stand in the mapping; '' with a question where the file states none that fits. */
@@ -163,6 +176,99 @@ function unnamedScan(block: ColumnarBlock, blockIndex: number): MappingGuess | n
   };
 }
 
+/** The columns whose headings and units name one of the roles, the first of each; a doubt where two name one. */
+function foundColumns(
+  block: ColumnarBlock,
+  comments: Readonly<Record<string, string>>,
+  roles: readonly CurveRole[],
+  doubts: string[],
+): Found[] {
+  const isLog = roles === LOG_ROLES;
+  const found: Found[] = [];
+  const hasReading = block.headings.some(
+    (heading, column) =>
+      !isCommanded(heading) && roleOf(heading, block.units[column] ?? '', roles) === 'temperatureK',
+  );
+  block.headings.forEach((heading, column) => {
+    const isClock = isLog && block.clocks.some((clock) => clock.column === column);
+    if (block.textColumns.includes(column) && !isClock) return;
+    if (isLog && hasReading && isCommanded(heading)) return;
+    const stated = block.units[column] ?? '';
+    const said = stated === '' && Object.hasOwn(comments, heading) ? comments[heading]! : stated;
+    const unit = findUnit(said) === undefined ? stated : said;
+    const logUnit = isLog ? logPressureUnit(heading, unit) : undefined;
+    const role = isClock ? 'timeS' : logUnit ? 'log10PressurePa' : roleOf(heading, unit, roles);
+    if (role === 'contradiction') {
+      if (isLog) return; // a voltage of the gauge, a flow: not asked for
+      doubts.push(
+        `Column ${column + 1} is headed "${shown(heading)}" but its unit is ${shown(unit)}: what is it?`,
+      );
+    } else if (role !== undefined) {
+      const other = found.find((each) => each.role === role);
+      const settled = isClock ? 's' : (logUnit ?? unit);
+      if (other === undefined) found.push({ role, column, unit: settled });
+      else if (role === 'timeS') {
+        // elapsed time with its unit before the clock, the clock before a bare number
+        if (isLog && findUnit(other.unit) === undefined && settled !== '')
+          Object.assign(other, { column, unit: settled });
+        else if (
+          isLog &&
+          isClockColumn(block, other.column) &&
+          findUnit(unit)?.dimension === 'time' &&
+          !isClock
+        )
+          Object.assign(other, { column, unit: settled });
+      } else if (isCurveRole(role)) {
+        const columns = `columns ${other.column + 1} and ${column + 1}`;
+        doubts.push(`The ${CURVE_ROLES[role].word} stands in ${columns}: is the first the right one?`);
+      }
+    }
+  });
+  return found;
+}
+
+/** no resistance of a superconductor is taken hotter, K [common practice] */
+const HOTTEST_OF_RESISTANCE_K = 500;
+
+/** Voltage and current beside a temperature that no measurement of a transition has: of the heater, more likely. */
+function isHeaterSupply(block: ColumnarBlock, found: readonly Found[]): boolean {
+  if (found.some(({ role }) => role === 'resistanceOhm')) return false;
+  const temperature = found.find(({ role }) => role === 'temperatureK');
+  const unit = temperature && unitOfRole('temperatureK', temperature.unit);
+  if (!temperature || !unit) return false;
+  return spanOf(block.columns[temperature.column]!).max * unit.factor + unit.offset > HOTTEST_OF_RESISTANCE_K;
+}
+
+const isClockColumn = (block: ColumnarBlock, column: number): boolean =>
+  block.clocks.some((clock) => clock.column === column);
+
+/** A log has a time and a temperature; of pressure and its logarithm the first. */
+function logColumns(block: ColumnarBlock, found: Found[]): Found[] | null {
+  const has = (role: CurveRole): boolean => found.some((each) => each.role === role);
+  if (!has('timeS') || !has('temperatureK') || block.rows < 2) return null;
+  return has('pressurePa') ? found.filter(({ role }) => role !== 'log10PressurePa') : found;
+}
+
+/** Questions on units that the file states but its numbers contradict. */
+function unitDoubts(block: ColumnarBlock, columns: readonly Found[]): string[] {
+  return columns.flatMap(({ role, column, unit: symbol }) => {
+    const unit = unitOfRole(role, symbol);
+    if (unit === undefined) return [];
+    const si = block.columns[column]!.map((value) => value * unit.factor + unit.offset);
+    const { max } = spanOf(si);
+    const doubt =
+      role === 'pressurePa' && max > HIGHEST_PA
+        ? `The pressure reaches ${(max / unit.factor).toPrecision(4)} read in ${symbol}, more than a chamber holds; is this in Pa?`
+        : temperatureDoubt(role, si, symbol);
+    return doubt === undefined
+      ? []
+      : [`Column ${column + 1} ("${shown(block.headings[column] ?? '')}"): ${doubt}`];
+  });
+}
+
+/** ten atmospheres [common practice: no growth chamber holds more] */
+const HIGHEST_PA = 1.1e6;
+
 /**
  * The mapping that headings and units suggest, with every question they leave open. A unit is never guessed: where the
  * file states none it is '' in the mapping and asked. Two columns of one quantity: the first is taken and the question
@@ -177,34 +283,29 @@ export function guessMapping(
   blockIndex: number,
   comments: Readonly<Record<string, string>> = {},
 ): MappingGuess {
-  const doubts: string[] = [];
-  const found: Found[] = [];
-  block.headings.forEach((heading, column) => {
-    if (block.textColumns.includes(column)) return;
-    const stated = block.units[column] ?? '';
-    const said = stated === '' && Object.hasOwn(comments, heading) ? comments[heading]! : stated;
-    const unit = findUnit(said) === undefined ? stated : said;
-    const role = roleOf(heading, unit);
-    if (role === 'contradiction') {
-      doubts.push(
-        `Column ${column + 1} is headed "${shown(heading)}" but its unit is ${shown(unit)}: what is it?`,
-      );
-    } else if (role !== undefined) {
-      const other = found.find((each) => each.role === role);
-      if (other === undefined) found.push({ role, column, unit });
-      else if (isCurveRole(role) && role !== 'timeS') {
-        const columns = `columns ${other.column + 1} and ${column + 1}`;
-        doubts.push(`The ${CURVE_ROLES[role].word} stands in ${columns}: is the first the right one?`);
-      }
-    }
-  });
+  let doubts: string[] = [];
+  let found = foundColumns(block, comments, CURVE_ROLES_ALONE, doubts);
   // `I` beside an angle is an intensity
   const angle = found.find(({ role }) => role === 'twoThetaDeg');
   const letterI = found.find(
     ({ role, unit, column }) => role === 'currentA' && unit === '' && block.headings[column] === 'I',
   );
   if (angle !== undefined && letterI !== undefined) letterI.role = 'counts';
-  const kind = kindOf(block, found, doubts);
+  let kind = kindOf(block, found, doubts);
+  if (kind === null || isHeaterSupply(block, found)) {
+    const ofLog: string[] = [];
+    const columns = logColumns(block, foundColumns(block, comments, LOG_ROLES, ofLog));
+    const others = found.filter(({ role }) => !LOG_ROLES.includes(role));
+    if (columns !== null && !others.some(({ role }) => role === 'momentAmpereM2')) {
+      if (others.length > 0) {
+        const words = others.map(({ role }) => CURVE_ROLES[role].word).join(' and ');
+        ofLog.push(`Beside time and temperature it holds ${words}: is it the log of a chamber?`);
+      }
+      kind = 'chamber log';
+      found = columns;
+      doubts = ofLog;
+    }
+  }
   if (kind === null) {
     const scan = found.length === 0 ? unnamedScan(block, blockIndex) : null;
     if (scan !== null) return scan;
@@ -226,8 +327,10 @@ export function guessMapping(
     column: each.column,
     unit: settledUnit(block, each, doubts),
   }));
-  // time is optional: a time without a unit is left out rather than asked
-  const usable = columns.filter(({ role, unit }) => role !== 'timeS' || unit !== '');
+  // where time is optional, a time without a unit is left out rather than asked
+  const isTimeNeeded = kind === 'chamber log';
+  const usable = columns.filter(({ role, unit }) => isTimeNeeded || role !== 'timeS' || unit !== '');
+  if (kind === 'chamber log') doubts.push(...unitDoubts(block, columns));
   const asked = doubts.length;
   const confidence = asked === 0 ? 1 : ownDoubts === asked ? 0.7 : 0.5;
   return { mapping: { kind, block: blockIndex, columns: usable }, doubts, confidence };

@@ -8,6 +8,7 @@ export const MEASUREMENT_KINDS = [
   'magnetic transition',
   'current-voltage',
   'magnetisation loop',
+  'chamber log',
 ] as const;
 export type MeasurementKind = (typeof MEASUREMENT_KINDS)[number];
 
@@ -21,6 +22,8 @@ export const CURVE_ROLES = {
   fieldT: { dimension: 'field', word: 'field' },
   momentAmpereM2: { dimension: 'moment', word: 'moment' },
   timeS: { dimension: 'time', word: 'time' },
+  pressurePa: { dimension: 'pressure', word: 'pressure' },
+  log10PressurePa: { dimension: 'log pressure', word: 'logarithm of the pressure' },
 } as const satisfies Record<string, { dimension: Dimension; word: string }>;
 export type CurveRole = keyof typeof CURVE_ROLES;
 
@@ -42,6 +45,7 @@ export const ROLES_OF_KIND: Record<MeasurementKind, KindRoles> = {
   'magnetic transition': { oneOf: [['temperatureK', 'momentAmpereM2']], optional: ['timeS'] },
   'current-voltage': { oneOf: [['currentA', 'voltageV']], optional: ['timeS'] },
   'magnetisation loop': { oneOf: [['fieldT', 'momentAmpereM2']], optional: ['timeS'] },
+  'chamber log': { oneOf: [['timeS', 'temperatureK']], optional: ['pressurePa', 'log10PressurePa'] },
 };
 
 /** Which column of a block is which quantity, and in which unit the file states it; '' where that must be asked. */

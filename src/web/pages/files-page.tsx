@@ -87,8 +87,8 @@ function FilesBoard({ view, pieceId }: { view: SeriesView; pieceId: string | nul
   return (
     <Stack gap="md">
       <FileDrop label="Measurement files" onFiles={(dropped) => queue.add(dropped, pieceId)}>
-        Scans, R(T), M(T), current-voltage curves, loops: text files of any instrument, many at once, up to 20
-        MB each
+        Scans, R(T), M(T), current-voltage curves, loops, chamber logs: text files of any instrument, many at
+        once, up to 20 MB each
       </FileDrop>
       {view.pieces.length === 0 ? (
         <Text>

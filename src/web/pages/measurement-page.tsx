@@ -8,6 +8,7 @@ import type { SeriesView } from '../../records/series-view.ts';
 import { measurementView, versionsNow } from '../imports.ts';
 import { InventedNotice } from '../parts/invented-notice.tsx';
 import { LoadedSeries } from '../parts/loaded-series.tsx';
+import { LogDeviations } from '../parts/log-deviations.tsx';
 import { MeasuredFigures } from '../parts/measured-figures.tsx';
 import { MeasurementOrigin, ReductionSettings } from '../parts/measurement-origin.tsx';
 import { ProblemNotice } from '../parts/problem-notice.tsx';
@@ -120,6 +121,11 @@ function MeasurementBoard({ series, view }: BoardProps) {
         <Alert color="red" variant="light" title={analysis.failure.message}>
           The curve is kept as it was read.
         </Alert>
+      ) : null}
+      {answered && body.mapping.kind === 'chamber log' ? (
+        <OldAnswerGuard key={view.analysis?.id}>
+          <LogDeviations response={answered.response} />
+        </OldAnswerGuard>
       ) : null}
       <Grid gap="lg">
         <Grid.Col span={{ base: 12, lg: 8 }}>

@@ -52,9 +52,10 @@ export function MappingStep({ fileKind, roles, answer, onAnswer }: MappingStepPr
     setTried(true);
     if ('mapping' in made) onAnswer({ mapping: made.mapping, settings, isRemembered });
   };
+  const chosenRoles = Object.keys(draft.columns).filter((role) => draft.columns[role]?.column != null);
   // what some of them lack is asked first; the rest of the settings can be changed file by file
   const asked = draft.kind
-    ? [...new Set(files.flatMap((file) => missingSettings(draft.kind!, settingsOf(file, {}))))]
+    ? [...new Set(files.flatMap((file) => missingSettings(draft.kind!, settingsOf(file, {}), chosenRoles)))]
     : [];
   const columnsTitle = (answer ?? look.mapping) ? mappingText((answer?.mapping ?? look.mapping)!) : 'Columns';
   const columns = (

@@ -4,12 +4,14 @@ import type { MeasurementView } from '../../api/contract.ts';
 import type { AxisKind } from '../../charts/axis.ts';
 import { curveScene } from '../../charts/curve-chart.ts';
 import type {
+  LogAnswer,
   LoopAnswer,
   MagneticAnswer,
   ResistiveAnswer,
   ScanAnswer,
   VoltageAnswer,
 } from '../../charts/measurement/answers.ts';
+import { logFigures } from '../../charts/measurement/chamber-log.ts';
 import { voltageFigure } from '../../charts/measurement/current-voltage.ts';
 import { scanFigure } from '../../charts/measurement/diffraction.ts';
 import { loopFigures } from '../../charts/measurement/loop.ts';
@@ -128,6 +130,17 @@ function LoopFigures({ view }: ViewProps) {
   );
 }
 
+function LogFigures({ view }: ViewProps) {
+  const figures = useMemo(() => logFigures(storedCurve<LogAnswer>(view)), [view]);
+  return (
+    <Stack gap="xs">
+      {figures.map((figure) => (
+        <DrawnFigure key={figure.id} figure={figure} />
+      ))}
+    </Stack>
+  );
+}
+
 /** The measured curve with its reduction drawn on it. */
 export function MeasuredFigures({ view }: ViewProps) {
   switch (view.measurement.body.mapping.kind) {
@@ -140,5 +153,7 @@ export function MeasuredFigures({ view }: ViewProps) {
       return <VoltageFigure view={view} />;
     case 'magnetisation loop':
       return <LoopFigures view={view} />;
+    case 'chamber log':
+      return <LogFigures view={view} />;
   }
 }

@@ -19,11 +19,15 @@ interface SettingsFieldsProps {
   only?: readonly NumberSetting[];
 }
 
+const PRESSURES = [
+  { value: 'total', label: 'of all gas' },
+  { value: 'oxygen partial', label: 'of oxygen alone' },
+] as const;
 const ANODES = ['Cu', 'Co', 'Mo'] as const;
 
 /** What a reduction needs besides the file, in the units of the trade. */
 export function SettingsFields({ kind, settings, onChange, otherwise = {}, only }: SettingsFieldsProps) {
-  const { fields, hasAnode } = SETTINGS_OF_KIND[kind];
+  const { fields, hasAnode, hasPressure } = SETTINGS_OF_KIND[kind];
   const shown = only ? fields.filter((name) => only.includes(name)) : fields;
   return (
     <Group align="flex-end" gap="sm">
@@ -38,6 +42,19 @@ export function SettingsFields({ kind, settings, onChange, otherwise = {}, only 
             onChange(anode ? { ...rest, anode } : rest);
           }}
           data={[{ value: '', label: otherwise.anode ?? 'Cu' }, ...ANODES]}
+        />
+      ) : null}
+      {hasPressure ? (
+        <NativeSelect
+          label="The pressure logged is"
+          w={190}
+          value={settings.pressureKind ?? ''}
+          onChange={(event) => {
+            const { pressureKind: _before, ...rest } = settings;
+            const pressureKind = PRESSURES.find(({ value }) => value === event.currentTarget.value)?.value;
+            onChange(pressureKind ? { ...rest, pressureKind } : rest);
+          }}
+          data={[{ value: '', label: 'of all gas, if not said' }, ...PRESSURES]}
         />
       ) : null}
       {shown.map((name) => {

@@ -1,11 +1,13 @@
 import { describe, expect, it } from 'vitest';
 import { curveScene } from '../../../src/charts/curve-chart.ts';
 import type {
+  LogAnswer,
   LoopAnswer,
   ResistiveAnswer,
   ScanAnswer,
   VoltageAnswer,
 } from '../../../src/charts/measurement/answers.ts';
+import { logDeviationSentences, logFigures } from '../../../src/charts/measurement/chamber-log.ts';
 import { voltageFigure } from '../../../src/charts/measurement/current-voltage.ts';
 import { scanFigure } from '../../../src/charts/measurement/diffraction.ts';
 import { loopFigures } from '../../../src/charts/measurement/loop.ts';
@@ -15,6 +17,7 @@ import { resistanceFigure, transitionWindow } from '../../../src/charts/measurem
 import { currentLoop } from '../../../src/computations/current/loop.ts';
 import { currentVoltage } from '../../../src/computations/current/voltage.ts';
 import { diffractionScan } from '../../../src/computations/diffraction/scan.ts';
+import { growthLog } from '../../../src/computations/growth/log.ts';
 import { transitionResistive } from '../../../src/computations/transition/resistive.ts';
 
 interface Entry {
@@ -176,5 +179,40 @@ describe('the rows of results', () => {
     const [ic, jc] = resultRows('current-voltage', short.analysis.body.response);
     expect(ic!.text).toMatch(/^> 0\.3\d* A: the criterion was not reached$/);
     expect(jc).toMatchObject({ isMissing: true, text: 'not given' });
+  });
+});
+
+describe('the figures of a chamber log', () => {
+  const times = Array.from({ length: 200 }, (_, i) => i * 5 + (i > 100 ? 300 : 0));
+  const view = viewOf(growthLog, {
+    timeS: times,
+    temperatureC: undefined,
+    temperatureK: times.map((_, i) => 1000 + (i % 3) * 0.1),
+    pressurePa: times.map(() => 20),
+    oxygenShare: 1,
+    plan: undefined,
+  });
+
+  it('draw no line across a gap, the holds that were found, and the oxygen pressure in a figure of its own', () => {
+    const [temperature, pressure] = logFigures(storedCurve<LogAnswer>(view));
+    const logged = temperature!.request.series.find(({ id }) => id === 'measured')!;
+    const holes = Array.from(logged.y).filter((value) => Number.isNaN(value));
+    expect(holes).toHaveLength(1);
+    expect(logged.y.length).toBe(201);
+    const holds = temperature!.request.series.find(({ id }) => id === 'holds')!;
+    expect(holds.y[0]).toBeCloseTo(1000.1 - 273.15, 1);
+    expect(pressure!.request.y).toMatchObject({ label: 'pO\u2082', unit: 'atm', kind: 'log' });
+    expect(pressure!.request.series[0]!.y[0]).toBeCloseTo(20 / 101325, 10);
+    expect(curveScene(temperature!.request).description).toContain('holds found');
+  });
+
+  it('stand beside the hottest reading and the holds, and no sentence where there was no plan', () => {
+    const answer = view.analysis.body.response;
+    expect(logDeviationSentences(answer)).toBeNull();
+    const rows = resultRows('chamber log', answer);
+    expect(rows[0]!.label).toBe('Hottest');
+    expect(rows.filter(({ label }) => label.startsWith('Hold'))).toHaveLength(2);
+    expect(rows.find(({ label }) => label.startsWith('Hold 1'))!.text).toContain('at least');
+    expect(new Set(rows.map(({ label }) => label)).size).toBe(rows.length);
   });
 });

@@ -56,11 +56,12 @@ describe('columnar reader: what it reads', () => {
     expect(blocks[0]!.units).toEqual(['kOe', 'memu', 's']);
   });
 
-  it('leaves a column of clock times empty and says so', () => {
+  it('reads a column of clock times as seconds since its first reading and says so', () => {
     const { blocks, warnings } = readWhole(file('clock-column.csv'));
-    expect(blocks[0]!.textColumns).toEqual([0]);
-    expect([...blocks[0]!.columns[0]!].every(Number.isNaN)).toBe(true);
-    expect(warnings[0]).toMatchObject({ code: 'READ_TEXT_COLUMN' });
+    expect(blocks[0]!.textColumns).toEqual([]);
+    expect([...blocks[0]!.columns[0]!].slice(0, 3)).toEqual([0, 2, 4]);
+    expect(blocks[0]!.units[0]).toBe('s');
+    expect(warnings[0]).toMatchObject({ code: 'READ_CLOCK_COLUMN' });
     expect(warnings[0]!.message).toContain('12:30:01');
   });
 
