@@ -3,13 +3,9 @@ import { pieceSchema, runSchema, treatmentSchema } from '../../src/records/kinds
 import { nextName, pieceNames } from '../../src/web/drafts/names.ts';
 import { easiestPressure, readPressurePa, toPa } from '../../src/web/drafts/pressure-units.ts';
 import { EMPTY_RUN, nextRunDraft, readRun, runDerived, runDraftOf } from '../../src/web/drafts/run-draft.ts';
+import { movedSegment, nextSegment } from '../../src/web/drafts/segment-rows.ts';
 import { cutIntoPieces, emptySitting, plannedRecords } from '../../src/web/drafts/sitting.ts';
-import {
-  movedSegment,
-  nextSegment,
-  readTreatment,
-  treatmentDraftOf,
-} from '../../src/web/drafts/treatment-draft.ts';
+import { readTreatment, treatmentDraftOf } from '../../src/web/drafts/treatment-draft.ts';
 
 const ID = '01890000-0000-7000-8000-00000000000';
 const counter = () => {
