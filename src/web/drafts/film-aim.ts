@@ -124,11 +124,15 @@ export function scatterText({ degreesOfFreedom, chiSquared, probability }: Trans
     return 'One pair an element: nothing says how much films differ from each other.';
   const factor = Math.sqrt(chiSquared / degreesOfFreedom);
   const odds =
-    probability === null ? '' : ` (probability of so much scatter or more: ${probability.toPrecision(2)})`;
+    probability === null
+      ? ''
+      : ` (probability of so much scatter or more: ${probability < 0.001 ? 'below 0.001' : probability.toPrecision(2)})`;
   return `Films scatter ${factor.toPrecision(2)} times what their stated uncertainties lead one to expect${odds}.`;
 }
 
 /** Doubts about the fit and about the step, in the words of the page. */
 export function aimDoubts(known: FilmKnowledge, aim: FilmAim | null): string[] {
-  return [...(known.fit?.flags ?? []), ...(aim?.answer.flags ?? [])].map(({ message }) => inWords(message));
+  return [...(known.fit?.flags ?? []), ...(aim?.answer.flags ?? [])]
+    .filter(({ code }) => code !== 'NO_SCATTER_KNOWN') // scatterText says it
+    .map(({ message }) => inWords(message));
 }

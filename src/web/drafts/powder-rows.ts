@@ -146,11 +146,12 @@ export function ownPowdersOf<Own extends { readonly body: Powder }>(
   }
 }
 
-/** How a powder is dried before weighing, by the user's library first; null where neither says it. */
+/** How a powder is dried before weighing: what the user entered, and what the library says beside it; null where neither says it. */
 export function dryingOf(formula: string, powders: readonly { readonly body: Powder }[]): string | null {
-  const own = ownPowdersOf(formula, powders).find(({ body }) => body.drying !== '');
-  if (own) return own.body.drying;
-  return PRECURSORS.records.find((each) => each.formula === formula)?.drying.replaceAll('degC', '°C') ?? null;
+  const own = ownPowdersOf(formula, powders).find(({ body }) => body.drying !== '')?.body.drying;
+  const tabled = PRECURSORS.records.find((each) => each.formula === formula)?.drying.replaceAll('degC', '°C');
+  if (own === undefined) return tabled ?? null;
+  return tabled === undefined ? own : `${own} (entered here); library: ${tabled}`;
 }
 
 /** Reads the rows; a fault stands under `0.formula` and so on. */

@@ -15,7 +15,7 @@ const WORDS: readonly (readonly [RegExp, string])[] = [
   [/precursors\[(\d+)\]\.assay\.standardUncertainty/g, 'the uncertainty of the assay of powder #'],
   [/precursors\[(\d+)\]\.assay(?:\.massFraction)?/g, 'the assay of powder #'],
   [/precursors\[(\d+)\]\.massMg/g, 'the mass of powder #, mg,'],
-  [/precursors\[(\d+)\] \(([^)]*(?:\([^)]*\)[^)]*)*)\)/g, '$2'],
+  [/precursors\[(\d+)\] \((\S+)\)(?=[\s,;:.]|$)/g, '$2'],
   [/precursors\[(\d+)\]/g, 'powder #'],
   [/\bno precursor\b/g, 'no powder'],
   [/\bprecursors\b/g, 'the powders'],

@@ -116,7 +116,7 @@ export function StateSection({ view, part, state, cations, isBest }: StateSectio
           </List>
         ) : (
           <Text size="sm" c="dimmed">
-            Not measured in this state.
+            No file was taken in this state.
           </Text>
         )}
       </SimpleGrid>

@@ -32,7 +32,7 @@ export function SegmentRows({ rows, onChange, faults, isTried, prefix = '' }: Se
   return (
     <>
       {rows.length === 0 && prefix !== '' ? null : (
-        <Table.ScrollContainer minWidth={720}>
+        <Table.ScrollContainer minWidth={620}>
           <Table verticalSpacing={4} horizontalSpacing="xs" aria-label="Steps of the path">
             <Table.Thead>
               <Table.Tr>
@@ -49,7 +49,7 @@ export function SegmentRows({ rows, onChange, faults, isTried, prefix = '' }: Se
             <Table.Tbody>
               {rows.map((row, i) => (
                 <Table.Tr key={row.key} style={{ verticalAlign: 'top' }}>
-                  <Table.Td miw={130}>
+                  <Table.Td miw={112}>
                     <NativeSelect
                       aria-label={`Kind of step ${i + 1}`}
                       value={row.kind}
@@ -65,7 +65,7 @@ export function SegmentRows({ rows, onChange, faults, isTried, prefix = '' }: Se
                   <Table.Td>
                     <TextInput {...inCell(row, i, 'duration', 'Duration')} placeholder="5 min" />
                   </Table.Td>
-                  <Table.Td miw={170}>
+                  <Table.Td miw={150}>
                     <PressureField
                       label={`oxygen pressure of step ${i + 1}`}
                       isLabelHidden

@@ -1,50 +1,15 @@
 import { Group, List, Stack, Text, Title } from '@mantine/core';
 import { uncertainText } from '../../../charts/number-text.ts';
 import { ratioText } from '../../../charts/trade-text.ts';
-import type { Segment } from '../../../records/kinds.ts';
-import type { SeriesView } from '../../../records/series-view.ts';
 import { leavingOf } from '../../../science/target/leaving.ts';
-import type { FilmAim } from '../../drafts/film-aim.ts';
 import { sheetCautions } from '../../drafts/own-cautions.ts';
 import type { BatchAsk } from '../../drafts/target-draft.ts';
 import { inWords } from '../../drafts/target-words.ts';
-import { conventionText, type Wanted, wantedText } from '../../drafts/wanted-draft.ts';
-import { Cautions, type CautionText } from '../cautions.tsx';
+import { conventionText, wantedText } from '../../drafts/wanted-draft.ts';
+import { Cautions } from '../cautions.tsx';
+import type { BatchAnswer, BatchSheetProps } from './batch-answer.ts';
 import { gramText, SheetTable } from './sheet-table.tsx';
 import { SinteringSteps } from './sintering-steps.tsx';
-
-/** What `target.batch` answers. */
-export interface BatchAnswer {
-  masses: { formula: string; massMg: number; exactMassMg: number }[];
-  weighedTotalMg: number;
-  calcinedTotalMg: number;
-  firedMassG: number;
-  targetRatio: Record<string, number>;
-  ratioU: Record<string, number>;
-  radiusMeanAngstrom: number | null;
-  radiusVarianceAngstrom2: number | null;
-  cautions: CautionText[];
-  flags: { code: string; message: string }[];
-}
-
-export interface BatchSheetProps {
-  /** heading of the printed sheet */
-  title: string;
-  request: BatchAsk;
-  response: BatchAnswer;
-  /** what was wanted in the film, where it was; its target is what is weighed */
-  film: { wanted: Wanted; aim: FilmAim } | null;
-  /** one a powder; '' where none is written down */
-  lotNumbers: readonly string[];
-  /** temperature of drying, one a powder */
-  dryingC: readonly (number | null)[];
-  powders: SeriesView['powders'];
-  segments: readonly Segment[];
-  sinterGas: string;
-  /** which version of the computation made it */
-  version: number;
-  note?: string;
-}
 
 function statedRatio(ratio: Record<string, number>, u: Record<string, number>): string {
   return Object.entries(ratio)

@@ -1,6 +1,6 @@
 import { Checkbox, Table, Text } from '@mantine/core';
 import { dryingOf, type PrecursorAsk } from '../../drafts/powder-rows.ts';
-import type { BatchSheetProps } from './batch-sheet.tsx';
+import type { BatchSheetProps } from './batch-answer.ts';
 
 const percent = (share: number): string => `${Number((share * 100).toPrecision(6))} %`;
 
@@ -31,10 +31,12 @@ export function SheetTable({
       <Table aria-label="Powders to weigh" verticalSpacing={4} horizontalSpacing={6}>
         <Table.Thead>
           <Table.Tr>
-            <Table.Th w={50}>Done</Table.Th>
+            <Table.Th w={44}>Done</Table.Th>
             <Table.Th>Powder</Table.Th>
-            <Table.Th>Lot</Table.Th>
-            <Table.Th ta="right">Holds</Table.Th>
+            <Table.Th miw={92}>Lot</Table.Th>
+            <Table.Th ta="right" miw={76}>
+              Holds
+            </Table.Th>
             <Table.Th ta="right">Loss on drying</Table.Th>
             <Table.Th ta="right">Weigh, g</Table.Th>
           </Table.Tr>

@@ -1,6 +1,7 @@
 import { Button, Group, Stack, Text, TextInput } from '@mantine/core';
 import { presetSegments, SINTERING_PRESETS, type SinterAnswer } from '../../drafts/sintering-draft.ts';
 import type { ReadTarget, TargetDraft } from '../../drafts/target-draft.ts';
+import { inWords } from '../../drafts/target-words.ts';
 import { newId } from '../../records.ts';
 import { PathFigure } from '../path-figure.tsx';
 import { type FormProps, textFields } from '../record-forms/fields.ts';
@@ -13,6 +14,17 @@ interface SinteringFieldsProps extends FormProps<TargetDraft> {
   oxygen: SinterAnswer | null;
   /** why nothing can be predicted */
   oxygenError: Error | null;
+}
+
+/** Why, in the words of the science; nothing where the reason is not about the firing. */
+function reasonOf(error: Error): string {
+  const {
+    sentence,
+    remedy = '',
+    code,
+  } = error as Error & { sentence?: string; remedy?: string; code?: string };
+  if (sentence === undefined || code === 'COMPUTATION_UNKNOWN') return ' here';
+  return `: ${inWords(`${sentence} ${remedy}`.trim()).replace(/\.$/, '')}`;
 }
 
 /** In which gas, how hot and how long the target is fired, and what that leaves of oxygen. */
@@ -61,7 +73,7 @@ export function SinteringFields(props: SinteringFieldsProps) {
       {oxygen ? <OxygenState answer={oxygen} /> : null}
       {oxygenError && !oxygen ? (
         <Text size="sm" role="status">
-          The oxygen that this firing leaves is not predicted: {oxygenError.message}
+          The oxygen that this firing leaves is not predicted{reasonOf(oxygenError)}.
         </Text>
       ) : null}
       {readable.length > 0 ? <PathFigure title="Firing of the target" segments={readable} /> : null}

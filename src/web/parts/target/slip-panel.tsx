@@ -7,7 +7,7 @@ import { EMPTY_SLIP, explanationText, readSlip, type SlipAnswer, scaledTo } from
 import type { BatchAsk } from '../../drafts/target-draft.ts';
 import { inWords } from '../../drafts/target-words.ts';
 import { textFields } from '../record-forms/fields.ts';
-import type { BatchAnswer } from './batch-sheet.tsx';
+import type { BatchAnswer } from './batch-answer.ts';
 
 interface SlipPanelProps {
   request: BatchAsk;

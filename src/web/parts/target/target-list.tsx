@@ -9,7 +9,8 @@ import { newId, removeRecord, useChange } from '../../records.ts';
 import { useSayDone } from '../../undo.ts';
 import { Disclosure } from '../disclosure.tsx';
 import { ProblemNotice } from '../problem-notice.tsx';
-import { type BatchAnswer, BatchSheet } from './batch-sheet.tsx';
+import type { BatchAnswer } from './batch-answer.ts';
+import { BatchSheet } from './batch-sheet.tsx';
 import { OxygenState, oxygenText } from './oxygen-state.tsx';
 import { SlipPanel } from './slip-panel.tsx';
 

@@ -33,7 +33,7 @@ export function WantedFields(props: WantedFieldsProps) {
       <SegmentedControl
         aria-label="The composition is given as"
         value={draft.wantedAs}
-        onChange={(wantedAs) => set({ wantedAs: wantedAs as TargetDraft['wantedAs'], precursors: null })}
+        onChange={(wantedAs) => set({ wantedAs: wantedAs as TargetDraft['wantedAs'] })}
         data={[
           { value: 'ratio', label: 'Cation ratio' },
           { value: 'formula', label: 'Formula' },
@@ -71,7 +71,7 @@ export function WantedFields(props: WantedFieldsProps) {
 function AdditionRows(props: WantedFieldsProps) {
   const { draft, onChange } = props;
   const { additions, percentOf } = draft;
-  const setRows = (next: AdditionDraft[]) => onChange({ ...draft, additions: next, precursors: null });
+  const setRows = (next: AdditionDraft[]) => onChange({ ...draft, additions: next });
   const setRow = (i: number, change: Partial<AdditionDraft>) =>
     setRows(additions.map((row, j) => (j === i ? { ...row, ...change } : row)));
   return (
@@ -137,9 +137,9 @@ function Conventions({ draft, onChange }: WantedFieldsProps) {
         label="Shares of additions are"
         value={percent}
         data={[
-          { value: 'per100Matrix', label: 'mol% : moles per 100 moles of the matrix' },
-          { value: 'ofTotal', label: 'mol% : share of all formulas' },
-          { value: 'vol', label: 'vol% : share of the volume of 123 and additions' },
+          { value: 'per100Matrix', label: 'mol%: per 100 moles of the matrix' },
+          { value: 'ofTotal', label: 'mol%: share of all formulas' },
+          { value: 'vol', label: 'vol%: of 123 and all additions' },
         ]}
         onChange={(event) => {
           const { value } = event.currentTarget;
