@@ -1080,6 +1080,20 @@ export interface paths {
                                 column: number;
                             };
                         };
+                        liquid?: {
+                            timeS: number[] | {
+                                blob: string;
+                                column: number;
+                            };
+                            odds: number[] | {
+                                blob: string;
+                                column: number;
+                            };
+                            liquidS?: number | {
+                                value: number;
+                                standardUncertainty: number | null;
+                            };
+                        };
                         referenceC?: number;
                         /** @description activation energy of the diffusivity; 0 if left out */
                         diffusionJPerMol?: number;
@@ -1236,6 +1250,10 @@ export interface paths {
                             value: number;
                             standardUncertainty: number | null;
                         };
+                        poissonRatio?: number | {
+                            value: number;
+                            standardUncertainty: number | null;
+                        };
                         furtherStrain?: number | {
                             value: number;
                             standardUncertainty: number | null;
@@ -1258,6 +1276,11 @@ export interface paths {
                                 unit: string;
                             } | null;
                             biaxialModulusPa: {
+                                value: number;
+                                standardUncertainty: number;
+                                unit: string;
+                            } | null;
+                            planeStrainModulusPa: {
                                 value: number;
                                 standardUncertainty: number;
                                 unit: string;
@@ -1553,7 +1576,7 @@ export interface paths {
                                 column: number;
                             };
                         };
-                        activities?: {
+                        activities?: "equilibrium" | {
                             ba?: number | (number[] | {
                                 blob: string;
                                 column: number;
@@ -1565,6 +1588,31 @@ export interface paths {
                             baRelativeU?: number;
                             cuRelativeU?: number;
                         };
+                        ensemble?: "published" | {
+                            members: {
+                                /** @enum {string} */
+                                form: "ionic" | "ionic-ternary" | "cooperative";
+                                melt: {
+                                    [key: string]: number;
+                                };
+                                solids: {
+                                    [key: string]: [
+                                        number,
+                                        number
+                                    ];
+                                };
+                                jPerMolPerKelvin: number;
+                                peritecticKPerAngstrom: number;
+                            }[];
+                        } | {
+                            blob: string;
+                        };
+                        offsetsJPerMol?: {
+                            [key: string]: number;
+                        };
+                        heldBack?: string[];
+                        seed?: number;
+                        members?: number;
                         potentialsJPerMol?: {
                             ba: number | (number[] | {
                                 blob: string;
@@ -1806,6 +1854,13 @@ export interface paths {
                                 standardUncertainty: number;
                                 unit: string;
                             } | null;
+                            activities: {
+                                timeS: number[];
+                                ba: number[];
+                                cu: number[];
+                                baRelativeU: number;
+                                cuRelativeU: number;
+                            } | null;
                             ratios: {
                                 baPerRe: {
                                     before: number;
@@ -1968,6 +2023,7 @@ export interface paths {
                                     unit: string;
                                 };
                                 odds: number;
+                                oddsOfLimiting: number;
                             }[];
                             limiting: ("liquid" | "arrival" | "gas layer") | null;
                             flags: {
@@ -2068,7 +2124,7 @@ export interface paths {
                         startOxygenAboveSix?: number;
                         /** @description of the way to equilibrium; 0.95 if left out */
                         share?: number;
-                        /** @description for the times of a hold; 450 if left out */
+                        /** @description for the times of a hold in the gas at the end of the path; 450 if left out */
                         holdC?: number;
                         temperatureUK?: number;
                     };
@@ -2159,7 +2215,7 @@ export interface paths {
         };
         get?: never;
         put?: never;
-        /** A heat and gas path in samples, the likely path at the film, times above a level, and a log beside it. */
+        /** A heat and gas path in samples, the likely path at the film, its time with liquid, and a log beside it. */
         post: {
             parameters: {
                 query?: never;
@@ -2239,6 +2295,34 @@ export interface paths {
                             temperatureUK?: number;
                             log10Po2U?: number;
                         };
+                        cations?: {
+                            [key: string]: number;
+                        };
+                        ensemble?: "published" | {
+                            members: {
+                                /** @enum {string} */
+                                form: "ionic" | "ionic-ternary" | "cooperative";
+                                melt: {
+                                    [key: string]: number;
+                                };
+                                solids: {
+                                    [key: string]: [
+                                        number,
+                                        number
+                                    ];
+                                };
+                                jPerMolPerKelvin: number;
+                                peritecticKPerAngstrom: number;
+                            }[];
+                        } | {
+                            blob: string;
+                        };
+                        offsetsJPerMol?: {
+                            [key: string]: number;
+                        };
+                        heldBack?: string[];
+                        seed?: number;
+                        members?: number;
                     };
                 };
             };
@@ -2287,6 +2371,31 @@ export interface paths {
                                     fromS: number;
                                     toS: number;
                                 }[];
+                            }[];
+                            liquid: {
+                                timeS: number[];
+                                temperatureC: number[];
+                                log10Po2Atm: number[];
+                                segment: number[];
+                                odds: number[];
+                                oddsWith123: number[];
+                                share: number[];
+                                shareU: number[];
+                            } | null;
+                            liquidS: {
+                                value: number;
+                                standardUncertainty: number;
+                                unit: string;
+                            } | null;
+                            liquidWith123S: {
+                                value: number;
+                                standardUncertainty: number;
+                                unit: string;
+                            } | null;
+                            readonly liquidSpans: {
+                                fromS: number;
+                                toS: number;
+                                segment: number;
                             }[];
                             log: {
                                 temperature: {
@@ -2921,6 +3030,15 @@ export interface paths {
                             }[];
                             weighedTotalMg: number;
                             calcinedTotalMg: number;
+                            leavingMg: {
+                                CO2: number;
+                                H2O: number;
+                                NO2: number;
+                                O2: number;
+                                other: number;
+                                moisture: number;
+                                beside: number;
+                            };
                             targetRatio: {
                                 [key: string]: number;
                             };
@@ -3044,6 +3162,129 @@ export interface paths {
                                     [key: string]: number;
                                 };
                             };
+                            flags: {
+                                code: string;
+                                message: string;
+                            }[];
+                        };
+                    };
+                };
+                /** @description Default Response */
+                202: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": {
+                            /** Format: uuid */
+                            id: string;
+                            computation: string;
+                            /** @enum {string} */
+                            state: "running" | "done" | "failed" | "cancelled";
+                            done: number;
+                            total: number;
+                            response?: unknown;
+                            problem?: {
+                                code: string;
+                                sentence: string;
+                                remedy: string;
+                                current?: unknown;
+                            };
+                        };
+                    };
+                };
+            };
+        };
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/computations/target.sinter": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** What the gas and the schedule of a firing do to the target's oxygen, and whether it stands the heat. */
+        post: {
+            parameters: {
+                query?: never;
+                header?: never;
+                path?: never;
+                cookie?: never;
+            };
+            requestBody: {
+                content: {
+                    "application/json": {
+                        cations: {
+                            [key: string]: number;
+                        };
+                        start?: {
+                            temperatureC: number;
+                            po2Atm: number;
+                        };
+                        segments: {
+                            /** @enum {string} */
+                            kind: "ramp" | "hold" | "gas change" | "cool";
+                            toC: number;
+                            durationS: number;
+                            po2Atm: number;
+                        }[];
+                        /** @description 5 with a factor of 2.5 if left out */
+                        grainRadiusUm?: number | {
+                            value: number;
+                            standardUncertainty: number | null;
+                        };
+                        isPorous?: boolean;
+                        /** @description flow of gas a gram of target; 2 with a factor of 3 if left out */
+                        gasSccmPerG?: number | {
+                            value: number;
+                            standardUncertainty: number | null;
+                        };
+                        temperatureUK?: number;
+                    };
+                };
+            };
+            responses: {
+                /** @description Default Response */
+                200: {
+                    headers: {
+                        [name: string]: unknown;
+                    };
+                    content: {
+                        "application/json": {
+                            oxygenPer123: {
+                                value: number;
+                                standardUncertainty: number;
+                                unit: string;
+                            } | null;
+                            atHottest: {
+                                temperatureC: number;
+                                oxygenPer123: number;
+                            };
+                            /** @enum {string} */
+                            oxygenState: "oxygen rich" | "between" | "oxygen poor";
+                            hottestC: number;
+                            closureC: number | null;
+                            closureUK: number | null;
+                            danger: {
+                                temperatureC: number;
+                                po2Atm: number;
+                                liquidOdds: number;
+                                no123Odds: number;
+                            } | null;
+                            consequences: {
+                                /** @enum {string} */
+                                route: "in situ" | "ex situ";
+                                statement: string;
+                                source: string;
+                            }[];
+                            massChangePercent: number | null;
                             flags: {
                                 code: string;
                                 message: string;

@@ -22,6 +22,7 @@ import { matterFormula } from './matter/formula.ts';
 import { matterTernary } from './matter/ternary.ts';
 import { targetBatch } from './target/batch.ts';
 import { targetInvert } from './target/invert.ts';
+import { targetSinter } from './target/sinter.ts';
 import { targetSlip } from './target/slip.ts';
 import { targetTransferFit } from './target/transfer-fit.ts';
 import { transitionMagnetic } from './transition/magnetic.ts';
@@ -48,6 +49,7 @@ export const CATALOGUE: readonly Computation[] = [
   matterTernary,
   targetBatch,
   targetInvert,
+  targetSinter,
   targetSlip,
   targetTransferFit,
   transitionResistive,

@@ -1,15 +1,15 @@
 // Catalogue entry: oxygen content of 123 in balance with the gas.
 import { z } from 'zod';
 import { checkConditions } from '../../science/equilibrium/limits.ts';
-import { OXYGEN_ABOVE_SIX_RMS, oxygenAboveSix, ZERO_CELSIUS_K } from '../../science/equilibrium/oxygen.ts';
+import {
+  OXYGEN_ABOVE_SIX_RMS,
+  OXYGEN_FIT,
+  oxygenAboveSix,
+  ZERO_CELSIUS_K,
+} from '../../science/equilibrium/oxygen.ts';
 import { THERMO_LINES_TABLE } from '../../science/tables/thermo-lines.ts';
 import { shortComputation } from '../computation.ts';
 import { type Flag, flagsSchema, quantitySchema } from '../schema.ts';
-
-/** Where the formula was fitted, degC and atm; z above this needs the order of the chains. */
-const FITTED_C = [500, 900] as const;
-const FITTED_ATM = [0.01, 1] as const;
-const MOST_Z = 0.95;
 
 export const equilibriumOxygen = shortComputation({
   name: 'equilibrium.oxygen',
@@ -32,14 +32,14 @@ export const equilibriumOxygen = shortComputation({
     const value = oxygenAboveSix(temperatureC + ZERO_CELSIUS_K, po2Atm);
     const flags: Flag[] = [];
     if (
-      temperatureC < FITTED_C[0] ||
-      temperatureC > FITTED_C[1] ||
-      po2Atm < FITTED_ATM[0] ||
-      po2Atm > FITTED_ATM[1]
+      temperatureC < OXYGEN_FIT.fromC ||
+      temperatureC > OXYGEN_FIT.toC ||
+      po2Atm < OXYGEN_FIT.fromAtm ||
+      po2Atm > OXYGEN_FIT.toAtm
     ) {
       flags.push({
         code: 'OXYGEN_CONTENT_EXTRAPOLATED',
-        message: `Fitted at ${FITTED_C[0]} to ${FITTED_C[1]} degC and ${FITTED_ATM[0]} to ${FITTED_ATM[1]} atm, with Y; the uncertainty given is that of the fit there.`,
+        message: `Fitted at ${OXYGEN_FIT.fromC} to ${OXYGEN_FIT.toC} degC and ${OXYGEN_FIT.fromAtm} to ${OXYGEN_FIT.toAtm} atm, with Y; the uncertainty given is that of the fit there.`,
       });
     }
     if (value > 1) {
@@ -49,10 +49,10 @@ export const equilibriumOxygen = shortComputation({
       });
       return { z: null, deficiency: null, flags };
     }
-    if (value > MOST_Z) {
+    if (value > OXYGEN_FIT.mostZ) {
       flags.push({
         code: 'OXYGEN_CHAINS_ORDER',
-        message: `z above ${MOST_Z}: the order of the chains, left out here, sets what is really reached.`,
+        message: `z above ${OXYGEN_FIT.mostZ}: the order of the chains, left out here, sets what is really reached.`,
       });
     }
     return {

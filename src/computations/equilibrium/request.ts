@@ -29,6 +29,8 @@ import { blobDocumentSchema } from '../schema.ts';
 const phaseNameSchema = z.string().min(1).max(40);
 const MAX_PHASES = 40;
 const MAX_MEMBERS = 400;
+/** Largest offset, J per mole of cations: some 1000 K at the entropy of a melting, beyond any doubt about a phase. */
+const MAX_OFFSET_J_PER_MOL = 50_000;
 
 const SOLID_IDS = SOLID_RECORDS.map(({ id }) => id) as [SolidId, ...SolidId[]];
 /** One member as it stands on the wire: A and B of each solid, J per mole of formula. */
@@ -63,9 +65,9 @@ export const ensembleFields = {
   ensemble: z
     .union([z.literal('published'), ensembleSchema, blobDocumentSchema])
     .optional() as unknown as z.ZodType<'published' | z.infer<typeof ensembleSchema> | undefined>,
-  /** added to a phase's energy, J per mole of its cations; negative makes it form sooner */
+  /** added to a phase's energy, J per mole of its cations, from -50000 to 50000; negative makes it form sooner */
   offsetsJPerMol: z
-    .record(phaseNameSchema, z.number().min(-1e6).max(1e6))
+    .record(phaseNameSchema, z.number().min(-MAX_OFFSET_J_PER_MOL).max(MAX_OFFSET_J_PER_MOL))
     .refine((offsets) => Object.keys(offsets).length <= MAX_PHASES, {
       message: `at most ${MAX_PHASES} phases`,
     })

@@ -3,13 +3,15 @@ import { z } from 'zod';
 import { ZERO_CELSIUS_K } from '../../science/equilibrium/oxygen.ts';
 import { DomainError } from '../../science/errors.ts';
 import {
+  type CoarseningInputs,
   coarsenedRadius,
   coarseningConstant,
   grownOver,
   startRadius,
 } from '../../science/growth/coarsening.ts';
-import { checkSamples } from '../../science/growth/path.ts';
+import { checkOrder, checkSamples, columnAt } from '../../science/growth/path.ts';
 import { checkRange, POSITIVE } from '../../science/growth/range.ts';
+import { checkTemperatureC, kelvinDoubts } from '../../science/growth/temperature.ts';
 import { inWords } from '../../science/measured.ts';
 import { propagate, type StatedNumber } from '../../science/numerics/propagate.ts';
 import { MELT_TRANSPORT, MELT_TRANSPORT_TABLE } from '../../science/tables/melt-transport.ts';
@@ -29,6 +31,15 @@ const requestSchema = z.strictObject({
     .strictObject({
       timeS: numericArray({ max: MAX_PATH_SAMPLES }),
       temperatureC: numericArray({ max: MAX_PATH_SAMPLES }),
+    })
+    .optional(),
+  /** when there is liquid, as growth.path gives it: coarsening goes on with these odds; all along if left out */
+  liquid: z
+    .strictObject({
+      timeS: numericArray({ max: MAX_PATH_SAMPLES }),
+      odds: numericArray({ max: MAX_PATH_SAMPLES }),
+      /** for the uncertainty of the time */
+      liquidS: statedSchema.optional(),
     })
     .optional(),
   /** temperature that diffusivity and solute are for; that of the hold, or the hottest of the path, if left out */
@@ -58,7 +69,7 @@ const TRUSTED_FRACTION = 0.15;
 
 export const growthCoarsening = shortComputation({
   name: 'growth.coarsening',
-  version: 2,
+  version: 3,
   summary:
     'Mean radius of particles coarsening in a melt, with uncertainty, and what finer nuclei would change.',
   request: requestSchema,
@@ -98,6 +109,7 @@ export const growthCoarsening = shortComputation({
     const flags: Flag[] = [];
     const inputs = inputsOf(request, flags);
     const { timeS, temperatureK, referenceK } = timesOf(request);
+    flags.push(...kelvinDoubts(temperatureK.map((kelvin) => kelvin - ZERO_CELSIUS_K)));
     const change = {
       referenceK,
       diffusionJPerMol: request.diffusionJPerMol ?? 0,
@@ -109,13 +121,16 @@ export const growthCoarsening = shortComputation({
         message: `No activation energy is given, so the diffusivity and the solubility of ${inWords(referenceK - ZERO_CELSIUS_K)} degC are taken at every temperature: answers at different temperatures cannot be compared.`,
       });
     const start = startOf(request, flags);
+    const { share, relativeU } = liquidOf(request.liquid, timeS, temperatureK, flags);
+    const grown = (upTo: number, inputs: CoarseningInputs): number =>
+      grownOver(timeS.subarray(0, upTo), temperatureK.subarray(0, upTo), inputs, change, share);
     const cases = [{ name: '' }, ...(request.whatIf ?? [])];
     for (const [i, row] of cases.entries())
       for (const [field, value] of Object.entries(row))
         if (typeof value === 'number') checkRange(`whatIf[${i - 1}].${field}`, value, POSITIVE);
     const shown = shownIndices(timeS.length);
     const { values, standardUncertainties } = propagate(
-      ([interfacialEnergy, diffusivity, solute, molarVolume, first, second]) => {
+      ([interfacialEnergy, diffusivity, solute, molarVolume, first, second, liquidFactor]) => {
         const base = {
           interfacialEnergy: interfacialEnergy!,
           diffusivity: diffusivity!,
@@ -132,22 +147,16 @@ export const growthCoarsening = shortComputation({
             interfacialEnergy: base.interfacialEnergy * interfacialEnergyFactor,
             diffusivity: base.diffusivity * diffusivityFactor,
           };
-          const final = coarsenedRadius(radius, grownOver(timeS, temperatureK, moved, change));
+          const final = coarsenedRadius(radius, liquidFactor! * grown(timeS.length, moved));
           finals.push(final);
           results.push(radius * 1e9, final * 1e9, final / finals[0]!);
         }
         const radius = start.radiusOf(first!, second!);
         for (const i of shown)
-          results.push(
-            1e9 *
-              coarsenedRadius(
-                radius,
-                grownOver(timeS.subarray(0, i + 1), temperatureK.subarray(0, i + 1), base, change),
-              ),
-          );
+          results.push(1e9 * coarsenedRadius(radius, liquidFactor! * grown(i + 1, base)));
         return results;
       },
-      [...inputs, ...start.inputs],
+      [...inputs, ...start.inputs, { value: 1, standardUncertainty: relativeU, isPositive: true }],
     );
     const quantity = (k: number, unit: string) => ({
       value: values[k]!,
@@ -172,6 +181,44 @@ export const growthCoarsening = shortComputation({
     };
   },
 });
+
+/** Odds of liquid at each sample, and the relative uncertainty of the time with liquid. */
+function liquidOf(
+  liquid: Request['liquid'],
+  timeS: Float64Array,
+  temperatureK: Float64Array,
+  flags: Flag[],
+): { share: Float64Array | undefined; relativeU: number } {
+  if (!liquid) {
+    flags.push({
+      code: 'LIQUID_ALL_ALONG',
+      message: 'Liquid is taken as there all along; give the odds of growth.path to coarsen only beside it.',
+    });
+    return { share: undefined, relativeU: 0 };
+  }
+  if (liquid.odds.length !== liquid.timeS.length || liquid.odds.length === 0)
+    throw new DomainError(
+      'GROWTH_LENGTHS',
+      `liquid has ${liquid.timeS.length} times and ${liquid.odds.length} odds; allowed is one of each, at least one.`,
+    );
+  checkOrder(liquid.timeS, 'liquid.timeS');
+  liquid.odds.forEach((odds, i) => {
+    checkRange(`liquid.odds[${i}]`, odds, { min: 0, max: 1 });
+  });
+  const [firstS, lastS] = [liquid.timeS[0]!, liquid.timeS.at(-1)!];
+  const share = Float64Array.from(temperatureK, (_, i) =>
+    timeS[i]! < firstS || timeS[i]! > lastS ? 0 : columnAt(liquid.timeS, liquid.odds, timeS[i]!),
+  );
+  flags.push({
+    code: 'LIQUID_WEIGHTED',
+    message:
+      'The growth of the cube is that beside liquid times its odds, the mean over the members; a single film has liquid or has it not.',
+  });
+  if (!liquid.liquidS) return { share, relativeU: 0 };
+  const time = stated(liquid.liquidS);
+  checkRange('liquid.liquidS', time.value, { min: 0 });
+  return { share, relativeU: time.value > 0 ? (time.standardUncertainty ?? 0) / time.value : 0 };
+}
 
 const SHOWN_POINTS = 40;
 function shownIndices(n: number): number[] {
@@ -213,7 +260,7 @@ function timesOf({ hold, path, referenceC }: Request) {
   if (!path) {
     if (!hold)
       throw new DomainError('GROWTH_RANGE', 'neither hold nor path is given; allowed is one of them.');
-    checkRange('hold.temperatureC', hold.temperatureC, { min: 0, max: 1400 });
+    checkTemperatureC('hold.temperatureC', hold.temperatureC, { minC: 0 });
     checkRange('hold.durationS', hold.durationS, { min: 0, max: 1e8 });
     const temperatureK = hold.temperatureC + ZERO_CELSIUS_K;
     return {

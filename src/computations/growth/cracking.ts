@@ -5,10 +5,13 @@ import {
   criticalThickness,
   energyReleaseRate,
   expansionRecord,
+  inPlanePoisson,
   mechanicsRecord,
   mismatchStrain,
+  type Stiffness,
 } from '../../science/growth/cracking.ts';
 import { checkRange, POSITIVE } from '../../science/growth/range.ts';
+import { checkTemperatureC, kelvinDoubts } from '../../science/growth/temperature.ts';
 import { inWords } from '../../science/measured.ts';
 import { propagate, type StatedNumber } from '../../science/numerics/propagate.ts';
 import { seededRandom } from '../../science/numerics/seeded-random.ts';
@@ -27,6 +30,11 @@ import {
 
 const STIFFNESS = ['c11', 'c22', 'c33', 'c12', 'c13', 'c23'] as const;
 const DRAWS = 4000;
+/** Of a Poisson ratio taken from the table beside a modulus that was stated. [common practice] */
+const POISSON_U = 0.1;
+
+const stiffnessOf = (constants: readonly number[]): Stiffness =>
+  Object.fromEntries(STIFFNESS.map((id, i) => [id, constants[i]!])) as unknown as Stiffness;
 
 const crackSchema = z.strictObject({
   kind: z.enum(['channel', 'surface']),
@@ -43,7 +51,7 @@ const crackSchema = z.strictObject({
 
 export const growthCracking = shortComputation({
   name: 'growth.cracking',
-  version: 1,
+  version: 2,
   summary:
     'Thermal mismatch stress of a film on its substrate, and the thickness at which cracks begin to run: a screen.',
   request: z.strictObject({
@@ -56,6 +64,8 @@ export const growthCracking = shortComputation({
     endC: z.number().describe('25 if left out').optional(),
     toughnessMPaRootM: statedSchema.optional(),
     biaxialModulusGPa: statedSchema.optional(),
+    /** in the plane of the film, beside a stated modulus; of the table if left out */
+    poissonRatio: statedSchema.optional(),
     /** further in-plane strain of the film, for instance of lattice misfit that is left; tension above 0 */
     furtherStrain: statedSchema.optional(),
     seed: z
@@ -68,6 +78,8 @@ export const growthCracking = shortComputation({
   response: z.strictObject({
     strain: optionalQuantitySchema,
     biaxialModulusPa: optionalQuantitySchema,
+    /** E/(1 - nu^2), which the energy released is of */
+    planeStrainModulusPa: optionalQuantitySchema,
     stressPa: optionalQuantitySchema,
     cracks: z.array(crackSchema).length(2),
     /** draws behind median, interval and odds; uncertainties of the quantities are of first order */
@@ -106,12 +118,18 @@ export const growthCracking = shortComputation({
       ...(request.biaxialModulusGPa !== undefined && {
         biaxialModulusGPa: stated(request.biaxialModulusGPa),
       }),
+      ...(request.poissonRatio !== undefined && { poissonRatio: stated(request.poissonRatio) }),
       ...(request.furtherStrain !== undefined && { furtherStrain: stated(request.furtherStrain) }),
     };
     checkRange('thicknessNm', given.thicknessNm.value, POSITIVE);
-    checkRange('growthC', given.growthC.value, { min: endC, max: 1400 });
-    checkRange('endC', endC, { min: -273 });
-    const modulus: readonly StatedNumber[] = stiffness ?? [given.biaxialModulusGPa!];
+    checkTemperatureC('growthC', given.growthC.value, { minC: endC });
+    checkTemperatureC('endC', endC);
+    if (given.poissonRatio) checkRange('poissonRatio', given.poissonRatio.value, { min: -0.9, max: 0.9 });
+    const ownPoisson = inPlanePoisson(stiffnessOf(STIFFNESS.map((id) => mechanicsRecord(id).value)));
+    const modulus: readonly StatedNumber[] = stiffness ?? [
+      given.biaxialModulusGPa!,
+      given.poissonRatio ?? { value: ownPoisson, standardUncertainty: POISSON_U },
+    ];
     const inputs: readonly StatedNumber[] = [
       film ?? given.filmExpansionPerMK!,
       substrate ?? given.substrateExpansionPerMK!,
@@ -125,19 +143,20 @@ export const growthCracking = shortComputation({
     const model = (values: Float64Array) => {
       const [filmPerMK, substratePerMK, growthC, toughnessMPa, thicknessNm, further, ...constants] = values;
       const strain = mismatchStrain(filmPerMK! * 1e-6, substratePerMK! * 1e-6, growthC! - endC) + further!;
-      const modulusPa =
-        1e9 *
-        (stiffness
-          ? biaxialModulus(Object.fromEntries(STIFFNESS.map((id, i) => [id, constants[i]!])) as never)
-          : constants[0]!);
+      const modulusPa = 1e9 * (stiffness ? biaxialModulus(stiffnessOf(constants)) : constants[0]!);
+      const poisson = stiffness
+        ? (given.poissonRatio?.value ?? inPlanePoisson(stiffnessOf(constants)))
+        : constants[1]!;
+      const planeStrainPa = modulusPa / (1 + poisson);
       const stressPa = modulusPa * strain;
       const cracks = KINDS.flatMap(({ z: factor }) => [
-        energyReleaseRate(factor, Math.max(0, stressPa), thicknessNm! * 1e-9, modulusPa),
+        energyReleaseRate(factor, Math.max(0, stressPa), thicknessNm! * 1e-9, planeStrainPa),
         1e9 * criticalThickness(Math.max(1e-6, toughnessMPa!) * 1e6, factor, stressPa),
       ]);
-      return [strain, modulusPa, stressPa, ...cracks, thicknessNm!];
+      return [strain, modulusPa, stressPa, planeStrainPa, ...cracks, thicknessNm!];
     };
-    const isPositive = (i: number): boolean => i === 3 || i === 4 || i > 5;
+    const isPositive = (i: number): boolean =>
+      i === 3 || i === 4 || (i > 5 && (stiffness !== null || i === 6));
     const { values, standardUncertainties } = propagate(
       model,
       inputs.map((input, i) => ({ ...input, isPositive: isPositive(i) })),
@@ -146,6 +165,7 @@ export const growthCracking = shortComputation({
     const draws = drawn(model, inputs, isPositive, seed);
     const quantity = (k: number, unit: string) => quantityOf(values[k]!, standardUncertainties[k]!, unit);
     const flags = [
+      ...kelvinDoubts([endC, given.growthC.value]),
       ...notStatedFlags(given),
       ...memoryFlags([substrate, film, toughness, ...(stiffness ?? [])].filter((record) => record !== null)),
     ];
@@ -157,12 +177,13 @@ export const growthCracking = shortComputation({
     return {
       strain: quantity(0, '1'),
       biaxialModulusPa: quantity(1, 'Pa'),
+      planeStrainModulusPa: quantity(3, 'Pa'),
       stressPa: quantity(2, 'Pa'),
       cracks: KINDS.map(({ kind }, i) => ({
         kind,
-        energyReleaseRateJPerM2: quantity(3 + 2 * i, 'J/m2'),
-        criticalThicknessNm: quantity(4 + 2 * i, 'nm'),
-        ...summaryOf(draws, 4 + 2 * i),
+        energyReleaseRateJPerM2: quantity(4 + 2 * i, 'J/m2'),
+        criticalThicknessNm: quantity(5 + 2 * i, 'nm'),
+        ...summaryOf(draws, 5 + 2 * i),
       })),
       draws: DRAWS,
       seed,

@@ -1,6 +1,7 @@
 // What growth.evaporation takes and gives.
 import { z } from 'zod';
-import { cationsSchema, flagsSchema, numericArray, quantitySchema } from '../schema.ts';
+import { ensembleFields } from '../equilibrium/request.ts';
+import { cationsSchema, flagsSchema, numericArray, numericResult, quantitySchema } from '../schema.ts';
 import { MAX_PATH_SAMPLES, optionalQuantitySchema, pathSchema, statedSchema } from './growth-schema.ts';
 
 /** One number for the whole path, or one a sample. */
@@ -10,15 +11,23 @@ export const requestSchema = z.strictObject({
   cations: cationsSchema,
   thicknessNm: statedSchema,
   path: pathSchema,
-  /** of BaO against the pure oxide, and of copper against the stablest of CuO, Cu2O and Cu; 1 if left out: an upper bound */
+  /**
+   * of BaO against the pure oxide, and of copper against the stablest of CuO, Cu2O and Cu; 1 if left out: an upper bound;
+   * 'equilibrium': those of the film's cations along the path, asked of the ensemble
+   */
   activities: z
-    .strictObject({
-      ba: alongSchema.optional(),
-      cu: alongSchema.optional(),
-      baRelativeU: z.number().optional(),
-      cuRelativeU: z.number().optional(),
-    })
+    .union([
+      z.literal('equilibrium'),
+      z.strictObject({
+        ba: alongSchema.optional(),
+        cu: alongSchema.optional(),
+        baRelativeU: z.number().optional(),
+        cuRelativeU: z.number().optional(),
+      }),
+    ])
     .optional(),
+  /** of activities 'equilibrium' alone */
+  ...ensembleFields,
   /** instead of activities: potentials as equilibrium.assemblage gives them, against BaO and CuO at the same pO2 */
   potentialsJPerMol: z.strictObject({ ba: alongSchema, cu: alongSchema }).optional(),
   sticking: statedSchema.describe('0 to 1; 1 if left out').optional(),
@@ -103,6 +112,16 @@ export const responseSchema = z.strictObject({
     .nullable(),
   /** no loss of rare earth is established; null with a flag */
   reLoss: optionalQuantitySchema,
+  /** with activities 'equilibrium': medians over the members and their relative uncertainty; null otherwise */
+  activities: z
+    .strictObject({
+      timeS: numericResult(),
+      ba: numericResult(),
+      cu: numericResult(),
+      baRelativeU: z.number().min(0),
+      cuRelativeU: z.number().min(0),
+    })
+    .nullable(),
   /** by the first-order loss of the equilibrium bound */
   ratios: z.strictObject({ baPerRe: ratioSchema, cuPerRe: ratioSchema }),
   flags: flagsSchema,

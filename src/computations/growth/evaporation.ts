@@ -3,7 +3,6 @@ import type { z } from 'zod';
 import { ZERO_CELSIUS_K } from '../../science/equilibrium/oxygen.ts';
 import { DomainError } from '../../science/errors.ts';
 import {
-  activitiesOfPotentials,
   dose,
   filmAmounts,
   fluxesAlong,
@@ -21,7 +20,9 @@ import {
   statedLosses,
 } from '../../science/growth/evaporation-budget.ts';
 import type { PathSamples } from '../../science/growth/path.ts';
-import { checkRange, POSITIVE } from '../../science/growth/range.ts';
+import type { PathActivities } from '../../science/growth/path-activities.ts';
+import { checkRange } from '../../science/growth/range.ts';
+import { kelvinDoubts } from '../../science/growth/temperature.ts';
 import {
   isBeyondLine,
   metalLimitLog10Po2,
@@ -30,11 +31,19 @@ import {
 } from '../../science/growth/vapour.ts';
 import { inWords } from '../../science/measured.ts';
 import { ATOMIC_WEIGHTS_TABLE } from '../../science/tables/atomic-weights.ts';
-import { THERMO_LINES_TABLE } from '../../science/tables/thermo-lines.ts';
 import { VAPOUR_PRESSURES_TABLE } from '../../science/tables/vapour-pressures.ts';
 import { shortComputation } from '../computation.ts';
-import type { Flag, NumericArray } from '../schema.ts';
+import { EQUILIBRIUM_TABLES } from '../equilibrium/request.ts';
+import type { Flag } from '../schema.ts';
 import { requestSchema, responseSchema } from './evaporation-schema.ts';
+import {
+  branchFlags,
+  chemistryOf,
+  equilibriumActivities,
+  PLACES,
+  PLACES_OF_PAIR,
+  withActivities,
+} from './evaporation-surface.ts';
 import { EXAMPLE_PATH, memoryFlags, notStatedFlags, quantityOf, samplesOf, stated } from './growth-schema.ts';
 
 type Request = z.infer<typeof requestSchema>;
@@ -45,25 +54,25 @@ const LINE_IDS: Readonly<Record<LossLine, VapourId>> = {
   ba1968: 'BaO-1968',
   cu: 'Cu-coefficients',
 };
-const DEFAULT_DIFFUSIVITY_M2_PER_S = 2e-5; // [common practice: order of a vapour in air at room temperature]
 /** Samples that a path may have here: each is worked out some twenty times. */
 const MAX_SAMPLES_HERE = 8000;
 
 export const growthEvaporation = shortComputation({
   name: 'growth.evaporation',
-  version: 1,
+  version: 2,
   summary:
     'Ba, Cu and RE lost by evaporation over a heat path, three bounds side by side, and the drift of the ratio.',
   request: requestSchema,
   response: responseSchema,
-  uses: [],
-  tables: [ATOMIC_WEIGHTS_TABLE, THERMO_LINES_TABLE, VAPOUR_PRESSURES_TABLE],
+  uses: ['equilibrium.assemblage'],
+  tables: [ATOMIC_WEIGHTS_TABLE, VAPOUR_PRESSURES_TABLE, ...EQUILIBRIUM_TABLES],
   cost: 'interactive',
   example: {
     cations: { Y: 1, Ba: 2, Cu: 3 },
     thicknessNm: { value: 500, standardUncertainty: 20 },
     path: EXAMPLE_PATH,
     sticking: { value: 1, standardUncertainty: 0 },
+    activities: 'equilibrium',
     temperatureUK: 10,
     log10Po2U: 0.1,
     pairs: [{ before: { Y: 1, Ba: 2, Cu: 3 }, after: { Y: 1, Ba: 1.99, Cu: 2.95 }, relativeRatioU: 0.01 }],
@@ -76,16 +85,25 @@ export const growthEvaporation = shortComputation({
     const amounts = filmAmounts(request.cations, thicknessNm.value * 1e-9);
     const sticking = request.sticking === undefined ? null : stated(request.sticking);
     flags.push(...notStatedFlags({ thicknessNm, ...(sticking && { sticking }) }));
-    const chemistry = chemistryOf(request, path, sticking?.value ?? 1, flags);
+    const base = chemistryOf(request, path, sticking?.value ?? 1, flags);
+    const surface = request.reducedLog10Po2Atm ?? 'copper metal';
+    const asked = (at: SurfaceChemistry['surfaceLog10Po2']) =>
+      request.activities === 'equilibrium'
+        ? equilibriumActivities(request, request.cations, path, at, PLACES, flags)
+        : null;
+    const [inGas, starved] = [asked('as the path'), asked(surface)];
+    const chemistry = inGas ? withActivities(base, inGas) : base;
+    const held: SurfaceChemistry = {
+      ...(starved ? withActivities(base, starved) : base),
+      surfaceLog10Po2: surface,
+    };
     const exponent = request.activityExponent ?? 1;
     const doubts = doubtsOf(request, thicknessNm, sticking, flags);
-    const equilibrium = statedLosses(path, chemistry, amounts, exponent, doubts);
-    const held: SurfaceChemistry = {
-      ...chemistry,
-      surfaceLog10Po2: request.reducedLog10Po2Atm ?? 'copper metal',
-    };
-    const reduced = statedLosses(path, held, amounts, exponent, doubts);
+    const equilibrium = statedLosses(path, chemistry, amounts, exponent, withScatter(doubts, inGas));
+    const reduced = statedLosses(path, held, amounts, exponent, withScatter(doubts, starved));
     const atK = hottestK(path);
+    flags.push(...kelvinDoubts(path.temperatureK.map((kelvin) => kelvin - ZERO_CELSIUS_K)));
+    if (inGas && starved) flags.push(...branchFlags(inGas, starved, path.temperatureK.indexOf(atK)));
     lineFlags(path, request, flags);
     return {
       amounts: { reMolPerM2: amounts.re, baMolPerM2: amounts.ba, cuMolPerM2: amounts.cu },
@@ -99,6 +117,13 @@ export const growthEvaporation = shortComputation({
           ? empiricalOf(request, request.pairs, path, chemistry, amounts, flags)
           : null,
       reLoss: null,
+      activities: inGas && {
+        timeS: path.timeS,
+        ba: inGas.activityBaO,
+        cu: inGas.activityCu,
+        baRelativeU: inGas.relativeUBa,
+        cuRelativeU: inGas.relativeUCu,
+      },
       ratios: {
         baPerRe: ratioOf(
           amounts.ba,
@@ -112,6 +137,10 @@ export const growthEvaporation = shortComputation({
     };
   },
 });
+
+/** Doubts with the scatter of the members' activities. */
+const withScatter = (doubts: LossDoubts, found: PathActivities | null): LossDoubts =>
+  found ? { ...doubts, activityBa: found.relativeUBa, activityCu: found.relativeUCu } : doubts;
 
 function boundOf(losses: StatedLosses) {
   const one = (line: LossLine) => ({
@@ -135,94 +164,14 @@ function ratioOf(
   return { before, after1939: after(by1939), after1968: after(by1968) };
 }
 
-/** One value a sample, from one number or one array. */
-function along(value: number | NumericArray, n: number, field: string): Float64Array {
-  if (typeof value === 'number') return new Float64Array(n).fill(value);
-  if (value.length !== n)
-    throw new DomainError(
-      'GROWTH_LENGTHS',
-      `${field} has ${value.length} numbers but the path ${n} samples; give one number, or the path in columns.`,
-    );
-  return value;
-}
-
-function chemistryOf(request: Request, path: PathSamples, sticking: number, flags: Flag[]): SurfaceChemistry {
-  const n = path.timeS.length;
-  const { activities, potentialsJPerMol, gasLayer, waterPa = 0 } = request;
-  checkRange('waterPa', waterPa, { min: 0, max: 1e6 });
-  if (activities && potentialsJPerMol)
-    throw new DomainError(
-      'GROWTH_RANGE',
-      'activities and potentialsJPerMol are both given; allowed is one of them.',
-    );
-  const activityBaO = along(activities?.ba ?? 1, n, 'activities.ba');
-  const activityCu = along(activities?.cu ?? 1, n, 'activities.cu');
-  if (potentialsJPerMol) {
-    const ba = along(potentialsJPerMol.ba, n, 'potentialsJPerMol.ba');
-    const cu = along(potentialsJPerMol.cu, n, 'potentialsJPerMol.cu');
-    for (let i = 0; i < n; i++) {
-      const found = activitiesOfPotentials(path.temperatureK[i]!, 10 ** path.log10Po2Atm[i]!, ba[i]!, cu[i]!);
-      activityBaO[i] = found.activityBaO;
-      activityCu[i] = found.activityCu;
-    }
-  } else {
-    const assumed = [
-      activities?.ba === undefined ? 'BaO' : '',
-      activities?.cu === undefined ? 'copper' : '',
-    ].filter(Boolean);
-    if (assumed.length > 0)
-      flags.push({
-        code: 'UNIT_ACTIVITY',
-        message: `The activity of ${assumed.join(' and ')} is taken as 1, that of the pure oxide: the loss is an upper bound. In 123 it is lower by a factor that only equilibrium potentials tell.`,
-      });
-  }
-  for (let i = 0; i < n; i++) {
-    checkRange(`activity of BaO at sample ${i}`, activityBaO[i]!, { min: 0, max: 1 + 1e-6 });
-    checkRange(`activity of copper at sample ${i}`, activityCu[i]!, { min: 0, max: 1 + 1e-6 });
-  }
-  if (gasLayer) {
-    checkRange('gasLayer.thicknessMm', gasLayer.thicknessMm, POSITIVE);
-    checkRange('gasLayer.totalPressurePa', gasLayer.totalPressurePa, POSITIVE);
-    checkRange(
-      'gasLayer.diffusivityM2PerS',
-      gasLayer.diffusivityM2PerS ?? DEFAULT_DIFFUSIVITY_M2_PER_S,
-      POSITIVE,
-    );
-    if (gasLayer.diffusivityM2PerS === undefined)
-      flags.push({
-        code: 'MEMORY_INPUT',
-        message:
-          'The diffusivity of vapour in the gas is an order of magnitude, 2e-5 m2/s at room temperature and 1 atm [common practice].',
-      });
-  }
-  if (waterPa > 0)
-    flags.push({
-      code: 'WATER_CARRIES_BARIUM',
-      message: `With ${waterPa} Pa of water barium also leaves as Ba(OH)2, often faster than as BaO; its line is printed for ${vapourRecord('BaO-with-water').fromK} to ${vapourRecord('BaO-with-water').toK} K. Dry the system.`,
-    });
-  return {
-    activityBaO,
-    activityCu,
-    waterPa,
-    sticking,
-    layer: gasLayer
-      ? {
-          thicknessM: gasLayer.thicknessMm / 1000,
-          totalPressurePa: gasLayer.totalPressurePa,
-          diffusivityM2PerS: gasLayer.diffusivityM2PerS ?? DEFAULT_DIFFUSIVITY_M2_PER_S,
-        }
-      : null,
-    surfaceLog10Po2: 'as the path',
-  };
-}
-
 function doubtsOf(
   request: Request,
   thicknessNm: ReturnType<typeof stated>,
   sticking: ReturnType<typeof stated> | null,
   flags: Flag[],
 ): LossDoubts {
-  const { activities, temperatureUK, log10Po2U } = request;
+  const { temperatureUK, log10Po2U } = request;
+  const activities = request.activities === 'equilibrium' ? undefined : request.activities;
   const bare = [
     temperatureUK === undefined ? 'temperature' : '',
     log10Po2U === undefined ? 'pO2' : '',
@@ -278,17 +227,26 @@ function empiricalOf(
   const pairs = requested.map((pair, i): MeasuredPair => {
     const itsPath = pair.path ? samplesOf(pair.path) : path;
     const isLonger = itsPath.timeS.length !== path.timeS.length;
+    const isAsked = request.activities === 'equilibrium';
+    const given = request.activities === 'equilibrium' ? undefined : request.activities;
     if (
       isLonger &&
-      (typeof request.activities?.ba === 'object' ||
-        typeof request.activities?.cu === 'object' ||
-        request.potentialsJPerMol)
+      (typeof given?.ba === 'object' || typeof given?.cu === 'object' || request.potentialsJPerMol)
     )
       throw new DomainError(
         'GROWTH_LENGTHS',
         `pairs[${i}].path has ${itsPath.timeS.length} samples, but activities are given for the ${path.timeS.length} of path.`,
       );
-    const itsChemistry = isLonger ? chemistryOf(request, itsPath, chemistry.sticking, []) : chemistry;
+    const bare = isLonger || isAsked ? chemistryOf(request, itsPath, chemistry.sticking, []) : chemistry;
+    const itsChemistry =
+      isAsked && pair.path
+        ? withActivities(
+            bare,
+            equilibriumActivities(request, pair.before, itsPath, 'as the path', PLACES_OF_PAIR, []),
+          )
+        : isAsked
+          ? chemistry
+          : bare;
     return {
       before: pair.before,
       after: pair.after,
@@ -298,6 +256,12 @@ function empiricalOf(
       chemistry: itsChemistry,
     };
   });
+  if (request.activities === 'equilibrium')
+    flags.push({
+      code: 'PAIRS_AS_FILM',
+      message:
+        'Pairs on the path of this film take its activities, pairs with their own path those of their cations before; the surface pO2 that a loss of copper would need is sought with the activities kept as in the gas.',
+    });
   const fluxes = fluxesAlong(path, chemistry);
   const fitted = (line: LossLine) => {
     const { scale, line: fit } = fitLoss(pairs, line);

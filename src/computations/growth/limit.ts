@@ -4,8 +4,10 @@ import { ZERO_CELSIUS_K } from '../../science/equilibrium/oxygen.ts';
 import { DomainError } from '../../science/errors.ts';
 import { arrivalLimitMPerS, layerLimitMPerS, liquidLimitMPerS } from '../../science/growth/limit.ts';
 import { checkRange, POSITIVE } from '../../science/growth/range.ts';
+import { checkTemperatureC, kelvinDoubt } from '../../science/growth/temperature.ts';
 import { inWords } from '../../science/measured.ts';
 import { type Propagated, propagate, type StatedNumber } from '../../science/numerics/propagate.ts';
+import { seededRandom } from '../../science/numerics/seeded-random.ts';
 import { GAS_DIFFUSION, GAS_DIFFUSION_TABLE } from '../../science/tables/gas-diffusion.ts';
 import { MELT_TRANSPORT, MELT_TRANSPORT_TABLE } from '../../science/tables/melt-transport.ts';
 import { shortComputation } from '../computation.ts';
@@ -49,11 +51,13 @@ const limitSchema = z.strictObject({
   margin: quantitySchema,
   /** probability that it allows the wanted rate, the logarithm of the limit taken as normal */
   odds: z.number().min(0).max(1),
+  /** probability that this limit is the lowest of them, the logarithm of each taken as normal on its own */
+  oddsOfLimiting: z.number().min(0).max(1),
 });
 
 export const growthLimit = shortComputation({
   name: 'growth.limit',
-  version: 2,
+  version: 3,
   summary:
     'Fastest growth that diffusion in the liquid and supply from the gas allow, and which of them limits.',
   request: requestSchema,
@@ -79,9 +83,9 @@ export const growthLimit = shortComputation({
     },
   },
   run(request) {
-    checkRange('temperatureC', request.temperatureC, { min: 0, max: 1400 });
+    checkTemperatureC('temperatureC', request.temperatureC, { minC: 0 });
     checkRange('wantedRateNmPerS', request.wantedRateNmPerS, POSITIVE);
-    const flags: Flag[] = [];
+    const flags: Flag[] = [...kelvinDoubt('temperatureC', request.temperatureC)];
     const crystal = usualOr(request.crystalMolPerM3, 'crystal-123', 'crystalMolPerM3', flags);
     if (!request.liquid && !request.gas)
       throw new DomainError(
@@ -89,7 +93,7 @@ export const growthLimit = shortComputation({
         'Neither liquid nor gas is given; allowed is at least one of them.',
         'Give what the material has to come through.',
       );
-    const limits = [
+    const found = [
       ...(request.liquid ? [limitOf('liquid', liquidRate(request.liquid, crystal, flags), request)] : []),
       ...(request.gas
         ? gasRates(request.gas, request.temperatureC + ZERO_CELSIUS_K, crystal, flags).map(([name, rate]) =>
@@ -97,6 +101,8 @@ export const growthLimit = shortComputation({
           )
         : []),
     ];
+    const shares = lowestShares(found);
+    const limits = found.map((limit, i) => ({ ...limit, oddsOfLimiting: shares[i]! }));
     const limiting = limits.reduce<(typeof limits)[number] | null>(
       (least, each) => (!least || each.rateNmPerS.value < least.rateNmPerS.value ? each : least),
       null,
@@ -245,4 +251,24 @@ function limitOf(
     },
     odds: oddsAtLeast(wantedRateNmPerS, 0),
   };
+}
+
+const DRAWS = 4000;
+
+/** Shares of seeded draws in which each limit is the lowest. Inputs that two limits share are drawn apart. */
+function lowestShares(
+  limits: readonly { rateNmPerS: { value: number; standardUncertainty: number } }[],
+): number[] {
+  const random = seededRandom(0);
+  const counts = limits.map(() => 0);
+  for (let draw = 0; draw < DRAWS; draw++) {
+    let lowest = 0;
+    let least = Number.POSITIVE_INFINITY;
+    limits.forEach(({ rateNmPerS: { value, standardUncertainty } }, i) => {
+      const rate = value * Math.exp((standardUncertainty / value) * random.normal());
+      if (rate < least) [lowest, least] = [i, rate];
+    });
+    counts[lowest]!++;
+  }
+  return counts.map((count) => count / DRAWS);
 }

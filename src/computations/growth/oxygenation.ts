@@ -1,16 +1,17 @@
 // Catalogue entry: oxygen taken up by a film over a path, by three ways of diffusion.
 import { z } from 'zod';
-import { ZERO_CELSIUS_K } from '../../science/equilibrium/oxygen.ts';
+import { oxygenAboveSix, ZERO_CELSIUS_K } from '../../science/equilibrium/oxygen.ts';
 import {
+  chemicalDiffusivity,
   type DiffusionWay,
   diffusionLine,
   meanOverPath,
-  oxygenDiffusivity,
   surfaceOxygen,
   thetaOfShare,
 } from '../../science/growth/oxygenation.ts';
 import type { PathSamples } from '../../science/growth/path.ts';
 import { checkRange } from '../../science/growth/range.ts';
+import { kelvinDoubts } from '../../science/growth/temperature.ts';
 import { inWords } from '../../science/measured.ts';
 import { propagate } from '../../science/numerics/propagate.ts';
 import { OXYGEN_DIFFUSION_TABLE } from '../../science/tables/oxygen-diffusion.ts';
@@ -53,7 +54,7 @@ const wayResultSchema = z.strictObject({
 
 export const growthOxygenation = shortComputation({
   name: 'growth.oxygenation',
-  version: 1,
+  version: 3,
   summary:
     'Oxygen taken up by a film while it is held or cooled, along ab, into a film and along c, and the time it needs.',
   request: z.strictObject({
@@ -65,7 +66,10 @@ export const growthOxygenation = shortComputation({
     /** of the film at the beginning; in balance with the first sample if left out */
     startOxygenAboveSix: z.number().optional(),
     share: z.number().describe('of the way to equilibrium; 0.95 if left out').optional(),
-    holdC: z.number().describe('for the times of a hold; 450 if left out').optional(),
+    holdC: z
+      .number()
+      .describe('for the times of a hold in the gas at the end of the path; 450 if left out')
+      .optional(),
     temperatureUK: z.number().optional(),
   }),
   response: z.strictObject({
@@ -107,9 +111,11 @@ export const growthOxygenation = shortComputation({
     checkRange('thicknessNm', thicknessNm.value, DISTANCE_NM);
     checkRange('lateralNm', lateralNm.value, DISTANCE_NM);
     const surface = surfaceOxygen(path);
+    const lastAtm = 10 ** path.log10Po2Atm.at(-1)!;
     const start = request.startOxygenAboveSix ?? surface[0]!;
     checkRange('startOxygenAboveSix', start, { min: 0, max: 1.2 });
     const flags: Flag[] = [
+      ...kelvinDoubts(path.temperatureK.map((kelvin) => kelvin - ZERO_CELSIUS_K)),
       ...notStatedFlags({ thicknessNm, ...(request.lateralNm !== undefined && { lateralNm }) }),
       ...flagsOf(path, surface, holdC, temperatureUK, request.lateralNm === undefined),
     ];
@@ -121,7 +127,9 @@ export const growthOxygenation = shortComputation({
         meanOverPath(
           path.timeS,
           surface,
-          path.temperatureK.map((kelvin) => factor * oxygenDiffusivity(way, kelvin + shiftK)),
+          path.temperatureK.map(
+            (kelvin, i) => factor * chemicalDiffusivity(way, kelvin + shiftK, surface[i]!),
+          ),
           nm * 1e-9,
           start,
         );
@@ -130,7 +138,8 @@ export const growthOxygenation = shortComputation({
       const { values, standardUncertainties } = propagate(
         ([nm, factor, shiftK]) => {
           const end = meanOf(nm!, factor!, shiftK!).at(-1)!;
-          const d = factor! * oxygenDiffusivity(way, holdC + ZERO_CELSIUS_K + shiftK!);
+          const holdK = holdC + ZERO_CELSIUS_K + shiftK!;
+          const d = factor! * chemicalDiffusivity(way, holdK, oxygenAboveSix(holdK, lastAtm));
           return [end, (end - start) / goal, d, (thetaOfShare(share) * (nm! * 1e-9) ** 2) / d];
         },
         [{ ...distanceNm, isPositive: true }, doubt, { value: 0, standardUncertainty: temperatureUK ?? 0 }],
@@ -175,6 +184,11 @@ function flagsOf(
       code: 'SURFACE_EXCHANGE',
       message:
         'Diffusion alone is followed. Measured thin films are limited by exchange at the surface, which silver speeds (Cayado and others, Phys. Chem. Chem. Phys. 2017) [looked-up: abstract], so these times are lower bounds.',
+    },
+    {
+      code: 'CHEMICAL_DIFFUSIVITY',
+      message:
+        'Measured diffusivities are of the tracer. Oxygen evens out faster by the thermodynamic factor of the content in balance with the gas (1 to 6) [memory: Darken 1948; derived from the fitted oxygen content], whose own doubt is not in the uncertainty.',
     },
     {
       code: 'WAYS_DIFFER',

@@ -9,17 +9,18 @@ import {
   type StatedGas,
 } from '../../science/growth/chamber.ts';
 import {
-  checkOrder,
   columnAt,
   type PathSamples,
   type PlacedSegment,
   placeSegments,
   samplePath,
 } from '../../science/growth/path.ts';
-import { type ColumnComparison, compareColumn, timeAbove } from '../../science/growth/path-log.ts';
+import { timeAbove } from '../../science/growth/path-log.ts';
+import { kelvinDoubts } from '../../science/growth/temperature.ts';
 import { inWords } from '../../science/measured.ts';
 import { propagate } from '../../science/numerics/propagate.ts';
 import { shortComputation } from '../computation.ts';
+import { EQUILIBRIUM_TABLES } from '../equilibrium/request.ts';
 import { type Flag, flagsSchema, numericArray, numericResult, quantitySchema } from '../schema.ts';
 import {
   EXAMPLE_PATH,
@@ -32,6 +33,8 @@ import {
   stated,
   statedSchema,
 } from './growth-schema.ts';
+import { liquidFields, liquidOf, liquidResponse } from './path-liquid.ts';
+import { comparedLog, comparisonSchema, loggedSchema } from './path-logged.ts';
 
 const column = () => numericArray({ allowsMissing: true, max: MAX_PATH_SAMPLES });
 
@@ -60,39 +63,19 @@ const requestSchema = z.strictObject({
     .array(z.strictObject({ name: z.string().max(80), timeS: column(), values: column(), level: z.number() }))
     .max(8)
     .optional(),
-  log: z
-    .strictObject({
-      timeS: column(),
-      temperatureC: column().optional(),
-      log10Po2Atm: column().optional(),
-      /** of one reading */
-      temperatureUK: z.number().min(0).optional(),
-      log10Po2U: z.number().min(0).optional(),
-    })
-    .optional(),
+  log: loggedSchema.optional(),
+  ...liquidFields,
 });
 type Request = z.infer<typeof requestSchema>;
-
-const comparisonSchema = z.strictObject({
-  largest: optionalQuantitySchema,
-  atS: z.number().nullable(),
-  /** index of the segment; null past the end */
-  segment: z.number().int().nullable(),
-  rootMeanSquare: z.number().nullable(),
-  readings: z.number().int(),
-  missing: z.number().int(),
-  longestGapS: z.number(),
-  unseenSegments: z.array(z.number().int()).max(60).readonly(),
-});
 
 /** Misses of pressure that are worth a word, decades. */
 const REACHED_WITHIN_DECADES = 0.02;
 
 export const growthPath = shortComputation({
   name: 'growth.path',
-  version: 1,
+  version: 2,
   summary:
-    'A heat and gas path in samples, the likely path at the film, times above a level, and a log beside it.',
+    'A heat and gas path in samples, the likely path at the film, its time with liquid, and a log beside it.',
   request: requestSchema,
   response: z.strictObject({
     timeS: numericResult(),
@@ -133,16 +116,18 @@ export const growthPath = shortComputation({
         }),
       )
       .max(8),
+    ...liquidResponse,
     log: z
       .strictObject({ temperature: comparisonSchema.nullable(), log10Po2: comparisonSchema.nullable() })
       .nullable(),
     flags: flagsSchema,
   }),
-  uses: [],
-  tables: [],
-  cost: 'instant',
+  uses: ['equilibrium.assemblage'],
+  tables: EQUILIBRIUM_TABLES,
+  cost: 'interactive',
   example: {
     ...EXAMPLE_PATH,
+    cations: { Y: 1, Ba: 3, Cu: 6 },
     chamber: {
       gas: {
         volumeL: { value: 50, standardUncertainty: 2 },
@@ -206,6 +191,7 @@ export const growthPath = shortComputation({
         intervals: found.intervals,
       };
     });
+    flags.push(...kelvinDoubts(endsC(request.start.temperatureC, segments)));
     return {
       timeS: path.timeS,
       temperatureC: path.temperatureK.map((temperatureK) => temperatureK - ZERO_CELSIUS_K),
@@ -214,11 +200,18 @@ export const growthPath = shortComputation({
       filmLog10Po2Atm: film.log10Po2Atm,
       segments: rows,
       above,
+      ...liquidOf(request, film, segments, request.chamber !== undefined, flags),
       log: request.log ? comparedLog(request.log, path, segments, flags) : null,
       flags,
     };
   },
 });
+
+/** Temperatures at the ends of the segments. */
+const endsC = (startC: number, segments: readonly PlacedSegment[]): number[] => [
+  startC,
+  ...segments.map(({ toC }) => toC),
+];
 
 function gasOf({ chamber }: Request): StatedGas | null {
   if (!chamber?.gas) return null;
@@ -266,61 +259,4 @@ function missedPressureFlags(
         ]
       : [];
   });
-}
-
-function comparedLog(
-  log: NonNullable<Request['log']>,
-  path: PathSamples,
-  segments: readonly PlacedSegment[],
-  flags: Flag[],
-) {
-  checkOrder(log.timeS, 'log.timeS');
-  const one = (name: string, found: ColumnComparison, readingU: number | undefined, unit: string) => {
-    const { largest } = found;
-    if (readingU === undefined)
-      flags.push({
-        code: 'UNCERTAINTY_NOT_STATED',
-        message: `No uncertainty is stated of the logged ${name}: its deviation stands without one (0).`,
-      });
-    if (largest)
-      flags.push({
-        code: 'LARGEST_DEVIATION',
-        message: `The logged ${name} is furthest from the command at ${inWords(largest.atS)} s${largest.segment < 0 ? ', past the last segment' : ` in segments[${largest.segment}]`}: ${inWords(largest.value)} ${unit}.`,
-      });
-    else flags.push({ code: 'LOG_EMPTY', message: `The log holds no reading of ${name}.` });
-    if (found.unseenSegments.length > 0)
-      flags.push({
-        code: 'LOG_TOO_COARSE',
-        message: `Fewer than three readings of ${name} lie in segments ${found.unseenSegments.join(', ')} (longest gap ${inWords(found.longestGapS)} s from ${inWords(found.gapFromS)} s): what happened there cannot be told.`,
-      });
-    return {
-      largest: largest && quantityOf(largest.value, readingU ?? 0, unit),
-      atS: largest?.atS ?? null,
-      segment: largest && largest.segment >= 0 ? largest.segment : null,
-      rootMeanSquare: found.rootMeanSquare,
-      readings: found.readings,
-      missing: found.missing,
-      longestGapS: found.longestGapS,
-      unseenSegments: found.unseenSegments,
-    };
-  };
-  const temperatureK = log.temperatureC?.map((temperatureC) => temperatureC + ZERO_CELSIUS_K);
-  return {
-    temperature: temperatureK
-      ? one(
-          'temperature',
-          compareColumn(path, segments, log.timeS, temperatureK, path.temperatureK),
-          log.temperatureUK,
-          'K',
-        )
-      : null,
-    log10Po2: log.log10Po2Atm
-      ? one(
-          'log10 pO2',
-          compareColumn(path, segments, log.timeS, log.log10Po2Atm, path.log10Po2Atm),
-          log.log10Po2U,
-          '1',
-        )
-      : null,
-  };
 }

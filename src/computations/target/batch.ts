@@ -2,6 +2,7 @@
 import { z } from 'zod';
 import { DomainError } from '../../science/errors.ts';
 import { rareEarthRadius } from '../../science/matter/cation-ratios.ts';
+import { elementAmounts, parseFormula } from '../../science/matter/formula.ts';
 import { ADDITION_PHASES_TABLE } from '../../science/tables/addition-phases.ts';
 import { ATOMIC_WEIGHTS_TABLE } from '../../science/tables/atomic-weights.ts';
 import { CATION_VALENCES_TABLE } from '../../science/tables/cation-valences.ts';
@@ -10,7 +11,7 @@ import { IONIC_RADII_TABLE } from '../../science/tables/ionic-radii.ts';
 import { PRECURSORS_TABLE } from '../../science/tables/precursors.ts';
 import { type ResolvedAddition, withAdditions } from '../../science/target/additions.ts';
 import { planBatch, type WeighedPrecursor } from '../../science/target/batch.ts';
-import { cautionsFor } from '../../science/target/cautions.ts';
+import { cautionsFor, sameSubstance } from '../../science/target/cautions.ts';
 import { batchDoubts } from '../../science/target/doubts.ts';
 import { DEFAULT_OXYGEN_PER_123 } from '../../science/target/fired-mass.ts';
 import { density123GPerCm3, pelletMassG } from '../../science/target/pellet.ts';
@@ -42,7 +43,7 @@ const oxygenSchema = z.number().describe('oxygen per REBa2Cu3, 6 to 7; 6.93 if l
 
 export const targetBatch = shortComputation({
   name: 'target.batch',
-  version: 2,
+  version: 3,
   summary:
     'Masses of precursors for a ratio, formula or base with additions and a mass or size of target, and the ratio they give.',
   request: z.strictObject({
@@ -90,6 +91,18 @@ export const targetBatch = shortComputation({
       .max(20),
     weighedTotalMg: z.number(),
     calcinedTotalMg: z.number(),
+    /** all of it with calcinedTotalMg makes weighedTotalMg; see science/target/leaving.ts */
+    leavingMg: z.strictObject({
+      CO2: z.number(),
+      H2O: z.number(),
+      NO2: z.number(),
+      /** negative where oxygen is taken up */
+      O2: z.number(),
+      other: z.number(),
+      moisture: z.number(),
+      /** beside the named formulas, counted as gone */
+      beside: z.number(),
+    }),
     /** what the rounded masses give, with the same sum as the cations asked for */
     targetRatio: amountsSchema,
     /** standard uncertainties of targetRatio */
@@ -148,12 +161,14 @@ export const targetBatch = shortComputation({
         `${pellet === undefined ? 'Neither' : 'Both'} totalMassG and pellet are given; allowed is one of them.`,
       );
     const totalMassG = request.totalMassG ?? pelletMassG(pellet!, cations, oxygenPer123);
-    const batch = planBatch({ cations, totalMassG, oxygenPer123, precursors, balanceStepMg });
+    const field = 'cations' in composition ? 'composition.cations' : 'composition';
+    const batch = planBatch({ cations, totalMassG, oxygenPer123, precursors, balanceStepMg, field });
     const radius = rareEarthRadius(batch.targetRatio);
     const flags: Flag[] = [...batchDoubts(batch.weighed, balanceStepMg)];
     batch.weighed.forEach((precursor, p) => {
       flags.push(...providesFlags(precursor, precursors[p]!.provides, p));
     });
+    flags.push(...twiceFlags(composition));
     if (pellet)
       flags.push({
         code: 'PELLET_AS_123',
@@ -168,6 +183,7 @@ export const targetBatch = shortComputation({
       }),
       weighedTotalMg: batch.weighedTotalMg,
       calcinedTotalMg: batch.calcinedTotalMg,
+      leavingMg: { ...batch.leavingMg },
       wanted: cations,
       firedMassG: totalMassG,
       additions: additions.map((addition) => ({ ...addition })),
@@ -195,8 +211,26 @@ function wantedOf({ composition, molPercentMeans, additionCations }: BatchReques
     'formula' in composition ? [] : composition.additions,
     molPercentMeans ?? 'per100Matrix',
     additionCations ?? 'onTop',
+    'formula' in composition ? 'composition.formula' : 'composition.base',
   );
   return { cations, additions };
+}
+
+/** Asks about an addition that is named twice, however it is written: both are counted. */
+function twiceFlags(composition: BatchRequest['composition']): Flag[] {
+  if (!('additions' in composition)) return [];
+  const elements = composition.additions.map(({ formula }) => elementAmounts(parseFormula(formula)));
+  return composition.additions.flatMap(({ formula }, i): Flag[] => {
+    const first = elements.findIndex((each) => sameSubstance(each, elements[i]!));
+    return first === i
+      ? []
+      : [
+          {
+            code: 'ADDITION_TWICE',
+            message: `composition.additions[${i}] (${formula}) is the same substance as additions[${first}]: both amounts are counted. Is one of them meant?`,
+          },
+        ];
+  });
 }
 
 function chosenOxygen(ofComposition: number | undefined, ofRequest: number | undefined): number {

@@ -2,7 +2,7 @@
 import { z } from 'zod';
 import { filmFromTarget, targetForFilm } from '../../science/target/transfer.ts';
 import { shortComputation } from '../computation.ts';
-import { cationsSchema, type Flag, flagsSchema } from '../schema.ts';
+import { type Cations, cationsSchema, type Flag, flagsSchema } from '../schema.ts';
 import { amountsSchema, factorsSchema, lossesSchema } from './transfer-schema.ts';
 
 /** Beyond this a factor moves the target so far that the factors themselves may change. */
@@ -10,7 +10,7 @@ const LARGE_STEP = 0.2;
 
 export const targetInvert = shortComputation({
   name: 'target.invert',
-  version: 1,
+  version: 2,
   summary: 'Target ratio that gives a wanted film ratio, by transfer factors and losses.',
   request: z.strictObject({
     film: z.strictObject({ cations: cationsSchema }),
@@ -40,7 +40,10 @@ export const targetInvert = shortComputation({
   run({ film, factors, losses = {} }) {
     const target = targetForFilm(film.cations, factors, losses);
     const back = filmFromTarget(target.ratio, factors, losses);
-    const flags: Flag[] = [];
+    const flags: Flag[] = [
+      ...unusedFlags('factors', factors, film.cations),
+      ...unusedFlags('losses', losses, film.cations),
+    ];
     for (const symbol of Object.keys(target.ratio)) {
       const change = target.ratio[symbol]! / film.cations[symbol]! - 1;
       if (Math.abs(change) > LARGE_STEP)
@@ -57,3 +60,15 @@ export const targetInvert = shortComputation({
     };
   },
 });
+
+/** Says which elements were given a factor or a loss though the film does not hold them. */
+function unusedFlags(field: string, given: Readonly<Record<string, unknown>>, film: Cations): Flag[] {
+  const unused = Object.keys(given).filter((symbol) => !((film[symbol] ?? 0) > 0));
+  if (unused.length === 0) return [];
+  return [
+    {
+      code: 'NOT_IN_FILM',
+      message: `${field} names ${unused.join(', ')}, which the film asked for does not hold: not used. If the film is meant to hold ${unused.length > 1 ? 'them' : 'it'}, add the amount.`,
+    },
+  ];
+}

@@ -1,6 +1,7 @@
 // Catalogue entry: transfer factors from earlier pairs of target and film.
 import { z } from 'zod';
 import { isRareEarth } from '../../science/matter/elements.ts';
+import { pairDoubts } from '../../science/target/pair-doubts.ts';
 import { fitTransfer } from '../../science/target/transfer.ts';
 import { shortComputation } from '../computation.ts';
 import { cationsSchema, type Flag, flagsSchema } from '../schema.ts';
@@ -12,7 +13,7 @@ const UNLIKELY = 0.05;
 
 export const targetTransferFit = shortComputation({
   name: 'target.transferFit',
-  version: 1,
+  version: 2,
   summary:
     'How each element goes from target to film, fitted from measured pairs, with what the next film may have.',
   request: z.strictObject({
@@ -75,16 +76,15 @@ export const targetTransferFit = shortComputation({
       pairs.every(({ target, film }) => (target[symbol] ?? 0) > 0 && (film[symbol] ?? 0) > 0),
     );
     const chosen = reference ?? shared.find(isRareEarth) ?? shared[0] ?? 'Y';
-    const fit = fitTransfer(
-      pairs.map((pair) => ({ ...pair, targetRelativeU: pair.targetRelativeU ?? 0 })),
-      chosen,
-    );
+    const given = pairs.map((pair) => ({ ...pair, targetRelativeU: pair.targetRelativeU ?? 0 }));
+    const fit = fitTransfer(given, chosen);
     const flags: Flag[] = [
       {
         code: 'FACTORS_ARE_LOCAL',
         message:
           'Factors belong to this machine, fluence, pressure and about this target: take one step, measure, and fit again.',
       },
+      ...pairDoubts(given),
     ];
     if (fit.degreesOfFreedom === 0)
       flags.push({

@@ -41,14 +41,16 @@ export function fieldName(phases: readonly { readonly name: string }[]): string 
   return [...new Set(phases.map(({ name }) => name))].sort().join(FIELD_JOINT);
 }
 
-function shareOf(phases: readonly PhaseShare[], name: string): number {
+/** Share of all cations that a phase holds, split or not. */
+export function shareOf(phases: readonly PhaseShare[], name: string): number {
   return phases.reduce((sum, phase) => sum + (phase.name === name ? phase.share : 0), 0);
 }
 
 /** Shares that differ by less than this differ by rounding. */
 const ROUNDING_SHARE = 1e-9;
 
-function deviation(values: readonly number[]): number {
+/** Standard deviation over the members; 0 where they differ by rounding. */
+export function deviation(values: readonly number[]): number {
   const mean = values.reduce((sum, value) => sum + value, 0) / values.length;
   const spread = Math.sqrt(values.reduce((sum, value) => sum + (value - mean) ** 2, 0) / values.length);
   return spread < ROUNDING_SHARE ? 0 : spread;
@@ -109,6 +111,24 @@ function heightsAbovePlane(
 }
 
 /**
+ * Every member's minimum at one composition.
+ *
+ * @throws DomainError EQUILIBRIUM_PHASE_UNKNOWN, EQUILIBRIUM_HELD_BACK
+ */
+export function memberEquilibria(
+  members: readonly Member[],
+  conditions: Conditions,
+  shares: CationShares,
+): { system: PhaseSystem; point: PointEquilibrium }[] {
+  checkPhaseNames(conditions);
+  const oxygen = oxygenStateAt(conditions.temperatureK, conditions.po2Atm);
+  return members.map((member) => {
+    const system = phaseSystem(member, conditions, oxygen);
+    return { system, point: pointEquilibrium(system, shares) };
+  });
+}
+
+/**
  * Odds, phases and distances at one composition, each member minimised exactly; the odds are shares of members. The uncertainty of
  * a share is its standard deviation over the members, an absent phase counted as 0.
  *
@@ -119,12 +139,7 @@ export function assemblageAt(
   conditions: Conditions,
   shares: CationShares,
 ): Assemblage {
-  checkPhaseNames(conditions);
-  const oxygen = oxygenStateAt(conditions.temperatureK, conditions.po2Atm);
-  const found = members.map((member) => {
-    const system = phaseSystem(member, conditions, oxygen);
-    return { system, point: pointEquilibrium(system, shares) };
-  });
+  const found = memberEquilibria(members, conditions, shares);
   const odds: Record<string, number> = {};
   for (const { point } of found) {
     const field = fieldName(point.phases);

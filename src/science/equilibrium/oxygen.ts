@@ -47,6 +47,8 @@ export function cupricLimitK(po2Atm: number): number {
 
 /** Root mean square of the anchors about oxygenAboveSix [derived: fit to anchors from memory]. */
 export const OXYGEN_ABOVE_SIX_RMS = 0.013;
+/** Where oxygenAboveSix was fitted; z above mostZ needs the order of the chains. */
+export const OXYGEN_FIT = { fromC: 500, toC: 900, fromAtm: 0.01, toAtm: 1, mostZ: 0.95 } as const;
 
 /**
  * Oxygen z in REBa2Cu3O6+z in balance with the gas: 0 = h - T s + w z + R T ln(z/(2 - z)) - 1/2 R T ln p.
@@ -68,6 +70,15 @@ export function oxygenAboveSix(temperatureK: number, po2Atm: number): number {
     if (Math.abs(step) < 1e-13) break;
   }
   return z;
+}
+
+/**
+ * Oxygen pressure in balance with a content z of 123, atm: the inverse of oxygenAboveSix,
+ * ln p = 2 [h - T s + w z + R T ln(z/(2 - z))]/(R T). Source and range as there.
+ */
+export function po2OfOxygenAtm(temperatureK: number, z: number): number {
+  const rt = GAS_CONSTANT * temperatureK;
+  return (z / (2 - z)) ** 2 * Math.exp((2 * (OXYGEN_H - temperatureK * OXYGEN_S + OXYGEN_W * z)) / rt);
 }
 
 /**

@@ -67,6 +67,7 @@ export interface ThermalChange {
 /**
  * Integral of K over a path, with D and c changing by their activation energies.
  *
+ * @param share of the moment in which there is melt, 0 to 1, one a sample; 1 if left out
  * @returns m3; the trapezoid over the samples
  */
 export function grownOver(
@@ -74,6 +75,7 @@ export function grownOver(
   temperatureK: ArrayLike<number>,
   inputs: CoarseningInputs,
   change: ThermalChange,
+  share?: ArrayLike<number>,
 ): number {
   const sumJPerMol = change.diffusionJPerMol + change.dissolutionJPerMol;
   const at = (kelvin: number): number =>
@@ -81,6 +83,8 @@ export function grownOver(
     Math.exp((-sumJPerMol / GAS_CONSTANT) * (1 / kelvin - 1 / change.referenceK));
   let sum = 0;
   for (let i = 1; i < timeS.length; i++)
-    sum += ((at(temperatureK[i]!) + at(temperatureK[i - 1]!)) / 2) * (timeS[i]! - timeS[i - 1]!);
+    sum +=
+      ((at(temperatureK[i]!) * (share?.[i] ?? 1) + at(temperatureK[i - 1]!) * (share?.[i - 1] ?? 1)) / 2) *
+      (timeS[i]! - timeS[i - 1]!);
   return sum;
 }

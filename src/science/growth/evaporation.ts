@@ -94,7 +94,12 @@ export function fluxesAlong(path: PathSamples, chemistry: SurfaceChemistry): Flu
   return { ba1939, ba1968, cu };
 }
 
-function surfaceLog10Po2At(path: PathSamples, i: number, held: SurfaceChemistry['surfaceLog10Po2']): number {
+/** log10 of the pO2 at the surface at a sample. */
+export function surfaceLog10Po2At(
+  path: PathSamples,
+  i: number,
+  held: SurfaceChemistry['surfaceLog10Po2'],
+): number {
   const inGas = path.log10Po2Atm[i]!;
   if (held === 'as the path') return inGas;
   return Math.min(inGas, held === 'copper metal' ? metalLimitLog10Po2(path.temperatureK[i]!) : held);

@@ -1,7 +1,8 @@
 // Oxygen going into a film by diffusion while it is held or cooled. SI; K.
 
-import { GAS_CONSTANT, oxygenAboveSix, ZERO_CELSIUS_K } from '../equilibrium/oxygen.ts';
+import { GAS_CONSTANT, oxygenAboveSix, po2OfOxygenAtm, ZERO_CELSIUS_K } from '../equilibrium/oxygen.ts';
 import { DomainError } from '../errors.ts';
+import { diffusingBody, PLATE } from '../numerics/diffusion-modes.ts';
 import { straightLine } from '../numerics/straight-line.ts';
 import { OXYGEN_DIFFUSION } from '../tables/oxygen-diffusion.ts';
 import type { PathSamples } from './path.ts';
@@ -39,20 +40,14 @@ export function thetaOfShare(share: number): number {
   return (low + high) / 2;
 }
 
-/** Modes kept over a path; what is left out is taken as filled at once, 2/(pi^2 modes) of a change: 0.05 %. */
-const MODES = 400;
-
 /**
- * Mean oxygen of a plate over a path: the surface is in balance with the gas at every moment, and each mode of the plate
- * relaxes, a_k' = -(2k + 1)^2 pi^2 D/(4 L^2) a_k + c_s' (Duhamel's superposition, exact for a surface moving straight in
- * Dt between samples).
+ * Mean oxygen of a plate over a path: the surface is in balance with the gas at every moment, and the plate follows it
+ * (diffusingBody, exact for a surface moving straight in Dt between samples).
  *
  * @param surface c at the surface, one a sample
  * @param diffusivity one a sample, m2/s
  * @param startMean c of the whole plate at the beginning
  * @returns mean c, one a sample
- *
- * Source: [derived: superposition of uptakeShare]; see there for the modes.
  */
 export function meanOverPath(
   timeS: ArrayLike<number>,
@@ -63,20 +58,12 @@ export function meanOverPath(
 ): Float64Array {
   const n = timeS.length;
   const mean = new Float64Array(n);
-  const behind = new Float64Array(MODES).fill(surface[0]! - startMean); // how far each mode is behind the surface
+  const step = diffusingBody(PLATE, surface[0]! - startMean);
   mean[0] = startMean;
   for (let i = 1; i < n; i++) {
-    const step = (((diffusivity[i]! + diffusivity[i - 1]!) / 2) * (timeS[i]! - timeS[i - 1]!)) / lengthM ** 2;
-    const change = surface[i]! - surface[i - 1]!;
-    let missing = 0;
-    for (let k = 0; k < MODES; k++) {
-      const odd = (2 * k + 1) ** 2;
-      const decay = (odd * Math.PI ** 2 * step) / 4;
-      const kept = Math.exp(-decay);
-      behind[k] = behind[k]! * kept + (decay > 1e-9 ? (change * (1 - kept)) / decay : change);
-      missing += behind[k]! / odd;
-    }
-    mean[i] = surface[i]! - (8 / Math.PI ** 2) * missing;
+    const theta =
+      (((diffusivity[i]! + diffusivity[i - 1]!) / 2) * (timeS[i]! - timeS[i - 1]!)) / lengthM ** 2;
+    mean[i] = surface[i]! + step(theta).take(surface[i]! - surface[i - 1]!);
   }
   return mean;
 }
@@ -131,13 +118,35 @@ export function diffusionLine(way: DiffusionWay): WayLine {
 }
 
 /**
- * Diffusivity of oxygen, m2/s, by the line of one way.
+ * Diffusivity of the oxygen tracer, m2/s, by the line of one way.
  *
  * Source: table oxygen-diffusion. Range: ab 300 to 850 degC; film one point at 315 degC; c 300 to 650 degC within a factor 10.
  */
 export function oxygenDiffusivity(way: DiffusionWay, temperatureK: number): number {
   const { lnD0, activationJPerMol } = WAYS[way];
   return Math.exp(lnD0 - activationJPerMol / (GAS_CONSTANT * temperatureK));
+}
+
+/**
+ * How much faster oxygen evens out than its tracer moves: d ln p^(1/2)/d ln z = w z/(R T) + 2/(2 - z) of the oxygen in balance
+ * with the gas, taken by the quotient of two near contents.
+ *
+ * @param z oxygen above six, kept within 0.001 to 1
+ *
+ * Source: [memory: Darken 1948, Trans. AIME 175, 184], with the lattice gas of equilibrium/oxygen.ts [derived].
+ * Range: as oxygenAboveSix; correlation of the tracer's jumps is left out.
+ */
+export function thermodynamicFactor(temperatureK: number, z: number): number {
+  const at = Math.min(Math.max(z, 1e-3), 1);
+  return (
+    Math.log(po2OfOxygenAtm(temperatureK, at * 1.001) / po2OfOxygenAtm(temperatureK, at * 0.999)) /
+    (2 * Math.log(1.001 / 0.999))
+  );
+}
+
+/** Chemical diffusivity of oxygen by the line of one way, m2/s: that of the tracer times the thermodynamic factor at content z. */
+export function chemicalDiffusivity(way: DiffusionWay, temperatureK: number, z: number): number {
+  return oxygenDiffusivity(way, temperatureK) * thermodynamicFactor(temperatureK, z);
 }
 
 /** Oxygen above six in balance with the gas along a path, one a sample. Range: as oxygenAboveSix; flagged by the caller. */

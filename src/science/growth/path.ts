@@ -2,7 +2,9 @@
 
 import { ZERO_CELSIUS_K } from '../equilibrium/oxygen.ts';
 import { DomainError } from '../errors.ts';
+import { checkLog10Po2, checkPo2Atm } from './oxygen-range.ts';
 import { checkRange } from './range.ts';
+import { checkTemperatureC } from './temperature.ts';
 
 /** One step of a path. `cool` is a ramp; `gas` moves pO2 evenly in its logarithm; `deposit` holds while a film grows. */
 export interface PathSegment {
@@ -42,8 +44,6 @@ export interface PlacedSegment {
   readonly thicknessNm: number;
 }
 
-const TEMPERATURE_C = { min: -273, max: 1400 };
-const PO2_ATM = { min: 1e-20, max: 10 };
 const DURATION_S = { min: 0, max: 1e7 };
 /** Largest step of a sampled ramp, K: the trapezoid of exp(-E/RT) is then right within 1e-3 for 330 kJ/mol at 1000 K. */
 const RAMP_STEP_K = 2;
@@ -58,8 +58,8 @@ const check = (field: string, value: number, range: Parameters<typeof checkRange
  * @throws DomainError PATH_RANGE, naming segments[i].field, its value and what is allowed
  */
 export function placeSegments(start: PathStart, segments: readonly PathSegment[]): PlacedSegment[] {
-  check('start.temperatureC', start.temperatureC, TEMPERATURE_C);
-  check('start.po2Atm', start.po2Atm, PO2_ATM);
+  checkTemperatureC('start.temperatureC', start.temperatureC, { code: 'PATH_RANGE' });
+  checkPo2Atm('start.po2Atm', start.po2Atm);
   let timeS = 0;
   let temperatureC = start.temperatureC;
   let po2Atm = start.po2Atm;
@@ -68,8 +68,8 @@ export function placeSegments(start: PathStart, segments: readonly PathSegment[]
     const { kind, thicknessNm = 0 } = segment;
     const toC = segment.toC ?? temperatureC;
     const toPo2Atm = segment.toPo2Atm ?? po2Atm;
-    check(`${at}.toC`, toC, TEMPERATURE_C);
-    check(`${at}.toPo2Atm`, toPo2Atm, PO2_ATM);
+    checkTemperatureC(`${at}.toC`, toC, { code: 'PATH_RANGE' });
+    checkPo2Atm(`${at}.toPo2Atm`, toPo2Atm);
     check(`${at}.thicknessNm`, thicknessNm, { min: 0, max: 1e6 });
     const isRamp = kind === 'ramp' || kind === 'cool';
     if (isRamp && segment.toC === undefined)
@@ -183,8 +183,8 @@ export function checkSamples({ timeS, temperatureK, log10Po2Atm }: PathSamples):
   if (n < 2) throw new DomainError('GROWTH_TOO_FEW', `A path of ${n} samples; expected 2 or more.`);
   checkOrder(timeS, 'timeS');
   for (let i = 0; i < n; i++) {
-    check(`temperatureC[${i}]`, temperatureK[i]! - ZERO_CELSIUS_K, TEMPERATURE_C);
-    check(`log10Po2Atm[${i}]`, log10Po2Atm[i]!, { min: -20, max: 1 });
+    checkTemperatureC(`temperatureC[${i}]`, temperatureK[i]! - ZERO_CELSIUS_K, { code: 'PATH_RANGE' });
+    checkLog10Po2(`log10Po2Atm[${i}]`, log10Po2Atm[i]!);
   }
 }
 

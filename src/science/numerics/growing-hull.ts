@@ -3,7 +3,7 @@
 //
 // A new point that lies below the hull takes away every facet whose plane it lies below; the hole, which is star-shaped seen from
 // the point, is closed by facets from its rim. Source: incremental hull [memory: Clarkson and Shor 1989, Discrete Comput. Geom. 4].
-import { invert3 } from './matrix3.ts';
+import { determinant3, invert3 } from './matrix3.ts';
 
 /** A point counts as below a plane when it lies this far below it, unit of height. */
 const BELOW = 1e-7;
@@ -86,22 +86,27 @@ export class GrowingHull {
     let facet = this.isAlive[this.#last] ? this.#last : this.isAlive.lastIndexOf(1);
     const m = this.#weights;
     for (let step = 0; step < 400; step++) {
+      const at = 9 * facet;
+      const p = a * m[at]! + b * m[at + 3]! + c * m[at + 6]!;
+      const q = a * m[at + 1]! + b * m[at + 4]! + c * m[at + 7]!;
+      const r = a * m[at + 2]! + b * m[at + 5]! + c * m[at + 8]!;
+      weights[0] = p;
+      weights[1] = q;
+      weights[2] = r;
+      if (p >= -INSIDE && q >= -INSIDE && r >= -INSIDE) return this.#settle(facet, weights);
+      // over the edge opposite the corner of least weight, unless that is the rim
       let least = -INSIDE;
       let towards = -1;
-      let isOutside = false;
-      for (let i = 0; i < 3; i++) {
-        const weight = a * m[9 * facet + i]! + b * m[9 * facet + 3 + i]! + c * m[9 * facet + 6 + i]!;
-        weights[i] = weight;
-        if (weight < least) {
-          isOutside = true;
-          const next = this.across[3 * facet + NEXT[i]!]!; // the edge opposite corner i
-          if (next >= 0) {
-            least = weight;
-            towards = next;
-          }
-        }
+      const across = this.across;
+      if (p < least && across[3 * facet + 1]! >= 0) {
+        least = p;
+        towards = across[3 * facet + 1]!;
       }
-      if (!isOutside) return this.#settle(facet, weights);
+      if (q < least && across[3 * facet + 2]! >= 0) {
+        least = q;
+        towards = across[3 * facet + 2]!;
+      }
+      if (r < least && across[3 * facet]! >= 0) towards = across[3 * facet]!;
       if (towards < 0) break;
       facet = towards;
     }
@@ -127,13 +132,19 @@ export class GrowingHull {
     const first = new Float64Array(3);
     for (let i = 0; i < n; ) {
       const facet = this.locate(a[i]!, b[i]!, c[i]!, first);
-      const [p, q, r] = first as unknown as [number, number, number];
+      const p = first[0]!;
+      const q = first[1]!;
+      const r = first[2]!;
       facets[i] = facet;
-      weights.set(first, 3 * i);
+      weights[3 * i] = p;
+      weights[3 * i + 1] = q;
+      weights[3 * i + 2] = r;
       const start = i;
       i++;
       if (i === n) return;
-      const [da, db, dc] = [a[i]! - a[start]!, b[i]! - b[start]!, c[i]! - c[start]!];
+      const da = a[i]! - a[start]!;
+      const db = b[i]! - b[start]!;
+      const dc = c[i]! - c[start]!;
       const at = 9 * facet;
       const dp = da * m[at]! + db * m[at + 3]! + dc * m[at + 6]!;
       const dq = da * m[at + 1]! + db * m[at + 4]! + dc * m[at + 7]!;
@@ -188,6 +199,13 @@ export class GrowingHull {
   }
 
   readonly #place = new Float64Array(3);
+  readonly #hole: number[] = [];
+  /** the addition, counted from 1, that last took a facet into its hole */
+  readonly #takenBy: number[] = [];
+  /** by point of the rim: the addition that last closed an edge there, and the facet whose rim edge ends there */
+  readonly #closedBy: number[] = [];
+  readonly #ending: number[] = [];
+  #addition = 0;
 
   /**
    * Adds a point if it lies below the hull.
@@ -200,24 +218,28 @@ export class GrowingHull {
     const point = this.heights.length;
     this.shares.push(a, b, c);
     this.heights.push(height);
-    const hole = [first];
-    const isInHole = new Set(hole);
-    const take = (facet: number): void => {
-      if (facet < 0 || isInHole.has(facet)) return;
-      isInHole.add(facet);
-      hole.push(facet);
-    };
+    const addition = ++this.#addition;
+    const hole = this.#hole;
+    const takenBy = this.#takenBy;
+    hole.length = 0;
+    hole.push(first);
+    takenBy[first] = addition;
     for (let i = 0; i < hole.length; i++) {
+      const edges = 3 * hole[i]!;
       for (let k = 0; k < 3; k++) {
-        const next = this.across[3 * hole[i]! + k]!;
-        if (next < 0 || isInHole.has(next)) continue;
-        const p = this.corners[3 * hole[i]! + k]!;
-        const q = this.corners[3 * hole[i]! + NEXT[k]!]!;
+        const next = this.across[edges + k]!;
+        if (next < 0 || takenBy[next] === addition) continue;
         // a facet in line with the point and the edge would be flat: the facet behind the edge goes too
-        if (this.heightAbove(next, a, b, c, height) < -BELOW || this.#isFlat(p, q, point)) take(next);
+        if (
+          this.heightAbove(next, a, b, c, height) < -BELOW ||
+          this.#isFlat(this.corners[edges + k]!, this.corners[edges + NEXT[k]!]!, point)
+        ) {
+          takenBy[next] = addition;
+          hole.push(next);
+        }
       }
     }
-    this.#closeHole(hole, isInHole, point);
+    this.#closeHole(point);
     return point;
   }
 
@@ -229,38 +251,47 @@ export class GrowingHull {
       m[3 + k] = s[3 * q + k]!;
       m[6 + k] = s[3 * r + k]!;
     }
-    return invert3(m, FLAT, this.#inverse) === undefined;
+    return !(Math.abs(determinant3(m)) > FLAT);
   }
 
-  #closeHole(hole: readonly number[], isInHole: ReadonlySet<number>, point: number): void {
-    /** new facet by its edge's first and second rim corner */
-    const byFirst = new Map<number, number>();
-    const bySecond = new Map<number, number>();
-    for (const facet of hole) {
+  /** Puts a facet on each edge of the hole's rim, and takes the facets of the hole away. */
+  #closeHole(point: number): void {
+    const hole = this.#hole;
+    const { across, corners } = this;
+    const addition = this.#addition;
+    const firstMade = this.facetCount;
+    for (let i = 0; i < hole.length; i++) {
+      const facet = hole[i]!;
       for (let k = 0; k < 3; k++) {
-        const behind = this.across[3 * facet + k]!;
-        if (behind >= 0 && isInHole.has(behind)) continue;
-        const p = this.corners[3 * facet + k]!;
-        const q = this.corners[3 * facet + NEXT[k]!]!;
+        const behind = across[3 * facet + k]!;
+        if (behind >= 0 && this.#takenBy[behind] === addition) continue;
+        const p = corners[3 * facet + k]!;
+        const q = corners[3 * facet + NEXT[k]!]!;
         const made = this.#addFacet(p, q, point);
         if (made < 0) continue; // the point lies on the rim of the triangle
-        byFirst.set(p, made);
-        bySecond.set(q, made);
-        this.across[3 * made] = behind;
+        this.#openAt(p);
+        this.#openAt(q);
+        this.#ending[q] = made;
+        across[3 * made] = behind;
         if (behind >= 0) {
-          for (let j = 0; j < 3; j++)
-            if (this.across[3 * behind + j] === facet) this.across[3 * behind + j] = made;
+          for (let j = 0; j < 3; j++) if (across[3 * behind + j] === facet) across[3 * behind + j] = made;
         }
       }
     }
-    for (const facet of hole) this.isAlive[facet] = 0;
-    for (const [p, made] of byFirst) {
-      const before = bySecond.get(p);
-      if (before === undefined) continue;
-      this.across[3 * made + 2] = before; // the edge from the point to p
-      this.across[3 * before + 1] = made;
-      this.#last = made;
+    for (let i = 0; i < hole.length; i++) this.isAlive[hole[i]!] = 0;
+    for (let made = firstMade; made < this.facetCount; made++) {
+      const before = this.#ending[corners[3 * made]!]!;
+      if (before < 0) continue;
+      across[3 * made + 2] = before; // the edge from the point to the rim edge's beginning
+      across[3 * before + 1] = made;
     }
-    if (byFirst.size > 0) this.#last = [...byFirst.values()][0]!;
+    if (this.facetCount > firstMade) this.#last = firstMade;
+  }
+
+  /** Forgets what an earlier addition left at a point of the rim. */
+  #openAt(p: number): void {
+    if (this.#closedBy[p] === this.#addition) return;
+    this.#closedBy[p] = this.#addition;
+    this.#ending[p] = -1;
   }
 }

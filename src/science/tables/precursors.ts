@@ -244,8 +244,422 @@ export const PRECURSORS = {
       "takesUp": "water and carbon dioxide of the air",
       "source": "usual supplier grades and drying of ceramic powders",
       "tag": "[common practice]"
+    },
+    {
+      "formula": "Y(NO3)3·6H2O",
+      "purityLow": 0.999,
+      "purityHigh": 0.9999,
+      "drying": "not dried by heat, which takes formula water: closed bottle, then a metal assay or a witness portion fired to the oxide",
+      "takesUp": null,
+      "source": "usual supplier grades and handling of ceramic powders; number of waters as usually sold, read the label",
+      "tag": "[common practice]"
+    },
+    {
+      "formula": "La(NO3)3·6H2O",
+      "purityLow": 0.999,
+      "purityHigh": 0.9999,
+      "drying": "not dried by heat, which takes formula water: closed bottle, then a metal assay or a witness portion fired to the oxide",
+      "takesUp": null,
+      "source": "usual supplier grades and handling of ceramic powders; number of waters as usually sold, read the label",
+      "tag": "[common practice]"
+    },
+    {
+      "formula": "Pr(NO3)3·6H2O",
+      "purityLow": 0.999,
+      "purityHigh": 0.9999,
+      "drying": "not dried by heat, which takes formula water: closed bottle, then a metal assay or a witness portion fired to the oxide",
+      "takesUp": null,
+      "source": "usual supplier grades and handling of ceramic powders; number of waters as usually sold, read the label",
+      "tag": "[common practice]"
+    },
+    {
+      "formula": "Nd(NO3)3·6H2O",
+      "purityLow": 0.999,
+      "purityHigh": 0.9999,
+      "drying": "not dried by heat, which takes formula water: closed bottle, then a metal assay or a witness portion fired to the oxide",
+      "takesUp": null,
+      "source": "usual supplier grades and handling of ceramic powders; number of waters as usually sold, read the label",
+      "tag": "[common practice]"
+    },
+    {
+      "formula": "Sm(NO3)3·6H2O",
+      "purityLow": 0.999,
+      "purityHigh": 0.9999,
+      "drying": "not dried by heat, which takes formula water: closed bottle, then a metal assay or a witness portion fired to the oxide",
+      "takesUp": null,
+      "source": "usual supplier grades and handling of ceramic powders; number of waters as usually sold, read the label",
+      "tag": "[common practice]"
+    },
+    {
+      "formula": "Eu(NO3)3·6H2O",
+      "purityLow": 0.999,
+      "purityHigh": 0.9999,
+      "drying": "not dried by heat, which takes formula water: closed bottle, then a metal assay or a witness portion fired to the oxide",
+      "takesUp": null,
+      "source": "usual supplier grades and handling of ceramic powders; number of waters as usually sold, read the label",
+      "tag": "[common practice]"
+    },
+    {
+      "formula": "Gd(NO3)3·6H2O",
+      "purityLow": 0.999,
+      "purityHigh": 0.9999,
+      "drying": "not dried by heat, which takes formula water: closed bottle, then a metal assay or a witness portion fired to the oxide",
+      "takesUp": null,
+      "source": "usual supplier grades and handling of ceramic powders; number of waters as usually sold, read the label",
+      "tag": "[common practice]"
+    },
+    {
+      "formula": "Tb(NO3)3·5H2O",
+      "purityLow": 0.999,
+      "purityHigh": 0.9999,
+      "drying": "not dried by heat, which takes formula water: closed bottle, then a metal assay or a witness portion fired to the oxide",
+      "takesUp": null,
+      "source": "usual supplier grades and handling of ceramic powders; number of waters as usually sold, read the label",
+      "tag": "[common practice]"
+    },
+    {
+      "formula": "Dy(NO3)3·5H2O",
+      "purityLow": 0.999,
+      "purityHigh": 0.9999,
+      "drying": "not dried by heat, which takes formula water: closed bottle, then a metal assay or a witness portion fired to the oxide",
+      "takesUp": null,
+      "source": "usual supplier grades and handling of ceramic powders; number of waters as usually sold, read the label",
+      "tag": "[common practice]"
+    },
+    {
+      "formula": "Ho(NO3)3·5H2O",
+      "purityLow": 0.999,
+      "purityHigh": 0.9999,
+      "drying": "not dried by heat, which takes formula water: closed bottle, then a metal assay or a witness portion fired to the oxide",
+      "takesUp": null,
+      "source": "usual supplier grades and handling of ceramic powders; number of waters as usually sold, read the label",
+      "tag": "[common practice]"
+    },
+    {
+      "formula": "Er(NO3)3·5H2O",
+      "purityLow": 0.999,
+      "purityHigh": 0.9999,
+      "drying": "not dried by heat, which takes formula water: closed bottle, then a metal assay or a witness portion fired to the oxide",
+      "takesUp": null,
+      "source": "usual supplier grades and handling of ceramic powders; number of waters as usually sold, read the label",
+      "tag": "[common practice]"
+    },
+    {
+      "formula": "Tm(NO3)3·5H2O",
+      "purityLow": 0.999,
+      "purityHigh": 0.9999,
+      "drying": "not dried by heat, which takes formula water: closed bottle, then a metal assay or a witness portion fired to the oxide",
+      "takesUp": null,
+      "source": "usual supplier grades and handling of ceramic powders; number of waters as usually sold, read the label",
+      "tag": "[common practice]"
+    },
+    {
+      "formula": "Yb(NO3)3·5H2O",
+      "purityLow": 0.999,
+      "purityHigh": 0.9999,
+      "drying": "not dried by heat, which takes formula water: closed bottle, then a metal assay or a witness portion fired to the oxide",
+      "takesUp": null,
+      "source": "usual supplier grades and handling of ceramic powders; number of waters as usually sold, read the label",
+      "tag": "[common practice]"
+    },
+    {
+      "formula": "Lu(NO3)3·6H2O",
+      "purityLow": 0.999,
+      "purityHigh": 0.9999,
+      "drying": "not dried by heat, which takes formula water: closed bottle, then a metal assay or a witness portion fired to the oxide",
+      "takesUp": null,
+      "source": "usual supplier grades and handling of ceramic powders; number of waters as usually sold, read the label",
+      "tag": "[common practice]"
+    },
+    {
+      "formula": "Cu(NO3)2·3H2O",
+      "purityLow": 0.99,
+      "purityHigh": 0.999,
+      "drying": "not dried by heat, which takes formula water: closed bottle, then a metal assay or a witness portion fired to the oxide",
+      "takesUp": null,
+      "source": "usual supplier grades and handling of ceramic powders; sold with 2.5 waters too, read the label",
+      "tag": "[common practice]"
+    },
+    {
+      "formula": "Ba(OH)2·8H2O",
+      "purityLow": 0.98,
+      "purityHigh": 0.99,
+      "drying": "not dried by heat, which takes formula water: closed bottle, then a metal assay or a witness portion fired to the oxide; keep from the carbon dioxide of the air",
+      "takesUp": null,
+      "source": "usual supplier grades and handling of ceramic powders",
+      "tag": "[common practice]"
+    },
+    {
+      "formula": "Ba(CH3COO)2",
+      "purityLow": 0.99,
+      "purityHigh": 0.999,
+      "drying": "about 120 degC",
+      "takesUp": null,
+      "source": "usual supplier grades and handling of ceramic powders",
+      "tag": "[common practice]"
+    },
+    {
+      "formula": "Y(CH3COO)3·4H2O",
+      "purityLow": 0.999,
+      "purityHigh": 0.9999,
+      "drying": "not dried by heat, which takes formula water: closed bottle, then a metal assay or a witness portion fired to the oxide",
+      "takesUp": null,
+      "source": "usual supplier grades and handling of ceramic powders",
+      "tag": "[common practice]"
+    },
+    {
+      "formula": "Cu(CH3COO)2·H2O",
+      "purityLow": 0.98,
+      "purityHigh": 0.999,
+      "drying": "not dried by heat, which takes formula water: closed bottle, then a metal assay or a witness portion fired to the oxide",
+      "takesUp": null,
+      "source": "usual supplier grades and handling of ceramic powders",
+      "tag": "[common practice]"
+    },
+    {
+      "formula": "SrCO3",
+      "purityLow": 0.98,
+      "purityHigh": 0.9999,
+      "drying": "120 to 400 degC; keep in the desiccator",
+      "takesUp": null,
+      "source": "usual supplier grades and handling of ceramic powders",
+      "tag": "[common practice]"
+    },
+    {
+      "formula": "CaCO3",
+      "purityLow": 0.99,
+      "purityHigh": 0.9999,
+      "drying": "120 to 400 degC; keep in the desiccator",
+      "takesUp": null,
+      "source": "usual supplier grades and handling of ceramic powders",
+      "tag": "[common practice]"
+    },
+    {
+      "formula": "Ag2O",
+      "purityLow": 0.99,
+      "purityHigh": 0.9999,
+      "drying": "about 80 degC, in the dark: it gives off oxygen from about 200 degC",
+      "takesUp": null,
+      "source": "usual supplier grades and handling of ceramic powders",
+      "tag": "[common practice]"
+    },
+    {
+      "formula": "PtO2",
+      "purityLow": 0.98,
+      "purityHigh": 0.999,
+      "drying": "about 120 degC; often sold as a hydrate, so take the platinum assay on the label",
+      "takesUp": null,
+      "source": "usual supplier grades and handling of ceramic powders",
+      "tag": "[common practice]"
+    },
+    {
+      "formula": "TiO2",
+      "purityLow": 0.99,
+      "purityHigh": 0.9999,
+      "drying": "120 to 400 degC",
+      "takesUp": null,
+      "source": "usual supplier grades and handling of ceramic powders",
+      "tag": "[common practice]"
+    },
+    {
+      "formula": "Cu",
+      "purityLow": 0.99,
+      "purityHigh": 0.99999,
+      "drying": "not dried: kept under dry gas; a tarnished powder holds oxide",
+      "takesUp": null,
+      "source": "usual supplier grades and handling of ceramic powders",
+      "tag": "[common practice]"
+    },
+    {
+      "formula": "Ag",
+      "purityLow": 0.99,
+      "purityHigh": 0.9999,
+      "drying": "about 120 degC",
+      "takesUp": null,
+      "source": "usual supplier grades and handling of ceramic powders",
+      "tag": "[common practice]"
+    },
+    {
+      "formula": "Pt",
+      "purityLow": 0.999,
+      "purityHigh": 0.9999,
+      "drying": "about 120 degC",
+      "takesUp": null,
+      "source": "usual supplier grades and handling of ceramic powders",
+      "tag": "[common practice]"
+    },
+    {
+      "formula": "Nb",
+      "purityLow": 0.99,
+      "purityHigh": 0.9999,
+      "drying": "not dried: fine powder is kept and weighed under inert gas",
+      "takesUp": null,
+      "source": "usual supplier grades and handling of ceramic powders",
+      "tag": "[common practice]"
+    },
+    {
+      "formula": "Ta",
+      "purityLow": 0.99,
+      "purityHigh": 0.9999,
+      "drying": "not dried: fine powder is kept and weighed under inert gas",
+      "takesUp": null,
+      "source": "usual supplier grades and handling of ceramic powders",
+      "tag": "[common practice]"
+    },
+    {
+      "formula": "Zr",
+      "purityLow": 0.98,
+      "purityHigh": 0.999,
+      "drying": "not dried: fine powder burns in air; weigh under inert gas or take the oxide",
+      "takesUp": null,
+      "source": "usual supplier grades and handling of ceramic powders",
+      "tag": "[common practice]"
+    },
+    {
+      "formula": "Hf",
+      "purityLow": 0.98,
+      "purityHigh": 0.999,
+      "drying": "not dried: fine powder burns in air; weigh under inert gas or take the oxide",
+      "takesUp": null,
+      "source": "usual supplier grades and handling of ceramic powders",
+      "tag": "[common practice]"
+    },
+    {
+      "formula": "Ba",
+      "purityLow": 0.98,
+      "purityHigh": 0.999,
+      "drying": "not dried: kept under oil or inert gas; reacts with water and moist air, so prefer the carbonate",
+      "takesUp": null,
+      "source": "usual supplier grades and handling of ceramic powders",
+      "tag": "[common practice]"
+    },
+    {
+      "formula": "Y",
+      "purityLow": 0.99,
+      "purityHigh": 0.9999,
+      "drying": "not dried: kept and weighed under inert gas; filings of the large ones oxidise in air",
+      "takesUp": null,
+      "source": "usual supplier grades and handling of ceramic powders",
+      "tag": "[common practice]"
+    },
+    {
+      "formula": "La",
+      "purityLow": 0.99,
+      "purityHigh": 0.9999,
+      "drying": "not dried: kept and weighed under inert gas; filings of the large ones oxidise in air",
+      "takesUp": null,
+      "source": "usual supplier grades and handling of ceramic powders",
+      "tag": "[common practice]"
+    },
+    {
+      "formula": "Pr",
+      "purityLow": 0.99,
+      "purityHigh": 0.9999,
+      "drying": "not dried: kept and weighed under inert gas; filings of the large ones oxidise in air",
+      "takesUp": null,
+      "source": "usual supplier grades and handling of ceramic powders",
+      "tag": "[common practice]"
+    },
+    {
+      "formula": "Nd",
+      "purityLow": 0.99,
+      "purityHigh": 0.9999,
+      "drying": "not dried: kept and weighed under inert gas; filings of the large ones oxidise in air",
+      "takesUp": null,
+      "source": "usual supplier grades and handling of ceramic powders",
+      "tag": "[common practice]"
+    },
+    {
+      "formula": "Sm",
+      "purityLow": 0.99,
+      "purityHigh": 0.9999,
+      "drying": "not dried: kept and weighed under inert gas; filings of the large ones oxidise in air",
+      "takesUp": null,
+      "source": "usual supplier grades and handling of ceramic powders",
+      "tag": "[common practice]"
+    },
+    {
+      "formula": "Eu",
+      "purityLow": 0.99,
+      "purityHigh": 0.9999,
+      "drying": "not dried: kept and weighed under inert gas; filings of the large ones oxidise in air",
+      "takesUp": null,
+      "source": "usual supplier grades and handling of ceramic powders",
+      "tag": "[common practice]"
+    },
+    {
+      "formula": "Gd",
+      "purityLow": 0.99,
+      "purityHigh": 0.9999,
+      "drying": "not dried: kept and weighed under inert gas; filings of the large ones oxidise in air",
+      "takesUp": null,
+      "source": "usual supplier grades and handling of ceramic powders",
+      "tag": "[common practice]"
+    },
+    {
+      "formula": "Tb",
+      "purityLow": 0.99,
+      "purityHigh": 0.9999,
+      "drying": "not dried: kept and weighed under inert gas; filings of the large ones oxidise in air",
+      "takesUp": null,
+      "source": "usual supplier grades and handling of ceramic powders",
+      "tag": "[common practice]"
+    },
+    {
+      "formula": "Dy",
+      "purityLow": 0.99,
+      "purityHigh": 0.9999,
+      "drying": "not dried: kept and weighed under inert gas; filings of the large ones oxidise in air",
+      "takesUp": null,
+      "source": "usual supplier grades and handling of ceramic powders",
+      "tag": "[common practice]"
+    },
+    {
+      "formula": "Ho",
+      "purityLow": 0.99,
+      "purityHigh": 0.9999,
+      "drying": "not dried: kept and weighed under inert gas; filings of the large ones oxidise in air",
+      "takesUp": null,
+      "source": "usual supplier grades and handling of ceramic powders",
+      "tag": "[common practice]"
+    },
+    {
+      "formula": "Er",
+      "purityLow": 0.99,
+      "purityHigh": 0.9999,
+      "drying": "not dried: kept and weighed under inert gas; filings of the large ones oxidise in air",
+      "takesUp": null,
+      "source": "usual supplier grades and handling of ceramic powders",
+      "tag": "[common practice]"
+    },
+    {
+      "formula": "Tm",
+      "purityLow": 0.99,
+      "purityHigh": 0.9999,
+      "drying": "not dried: kept and weighed under inert gas; filings of the large ones oxidise in air",
+      "takesUp": null,
+      "source": "usual supplier grades and handling of ceramic powders",
+      "tag": "[common practice]"
+    },
+    {
+      "formula": "Yb",
+      "purityLow": 0.99,
+      "purityHigh": 0.9999,
+      "drying": "not dried: kept and weighed under inert gas; filings of the large ones oxidise in air",
+      "takesUp": null,
+      "source": "usual supplier grades and handling of ceramic powders",
+      "tag": "[common practice]"
+    },
+    {
+      "formula": "Lu",
+      "purityLow": 0.99,
+      "purityHigh": 0.9999,
+      "drying": "not dried: kept and weighed under inert gas; filings of the large ones oxidise in air",
+      "takesUp": null,
+      "source": "usual supplier grades and handling of ceramic powders",
+      "tag": "[common practice]"
     }
   ]
 } as const;
 
-export const PRECURSORS_TABLE = { table: 'precursors', digest: '604487cf25c8001b0dfe3df4605c263d6268da1ac5713215caec253c21834cee' } as const;
+export const PRECURSORS_TABLE = { table: 'precursors', digest: '250f2dc1f5c1c0dd928f0a8e57545648dbca8c713b7c8c5cad684a26124255e1' } as const;

@@ -89,6 +89,7 @@ function checked(value: number, field: string, most: number): number {
  * vol%: n_i V_i = q_i (V_123 + sum n_j V_j), with all q given: n_i = q_i V_123/((1 - sum q) V_i). molPercent and volPercent may not be
  * mixed in one base. outOfMatrix: the cations that additions share with the base are taken out of it; those it lacks come on top.
  *
+ * @param baseField where the base was given, for refusals
  * @throws DomainError ADDITION_RANGE, FORMULA_BAD, ELEMENT_UNKNOWN
  *
  * Source: [derived: definitions]; cell volumes from addition-phases.
@@ -98,8 +99,9 @@ export function withAdditions(
   additions: readonly Addition[],
   meaning: MolPercentMeaning,
   cationsFrom: AdditionCations,
+  baseField = 'composition.base',
 ): WithAdditions {
-  const matrix = cationsOfFormula(base, 'composition.base');
+  const matrix = cationsOfFormula(base, baseField);
   additions.forEach(({ molPercent, volPercent }, i) => {
     if ((molPercent === undefined) === (volPercent === undefined))
       throw new DomainError(

@@ -4,9 +4,12 @@ import { type Amounts, cationsOf, sumOf } from '../matter/cation-ratios.ts';
 import { atomicWeight, isCation, isElement } from '../matter/elements.ts';
 import { elementAmounts, OPEN_RARE_EARTH, parseFormula } from '../matter/formula.ts';
 import { molarMass } from '../matter/molar-mass.ts';
+import { inWords } from '../measured.ts';
 import { solveLinearSystem } from '../numerics/linear-system.ts';
 import { firedMassG } from './fired-mass.ts';
+import { type Leaving, leavingOf } from './leaving.ts';
 
+const FIELD = 'composition.cations';
 /** Moles that count as none, as a share of the largest amount in the batch: rounding of the solver. */
 const NEGLIGIBLE = 1e-9;
 
@@ -37,6 +40,8 @@ export interface BatchRequest {
   readonly oxygenPer123: number;
   readonly precursors: readonly Precursor[];
   readonly balanceStepMg: number;
+  /** what the cations came from, for refusals; 'composition.cations' if left out */
+  readonly field?: string;
 }
 
 interface ReadPrecursor extends Precursor {
@@ -57,6 +62,8 @@ export interface Batch {
   readonly weighedTotalMg: number;
   /** fired mass that the rounded masses give at the oxygen asked for */
   readonly calcinedTotalMg: number;
+  /** what is weighed and not in the fired mass, mg; with that mass it makes up all that is weighed */
+  readonly leavingMg: Leaving;
   /** cations that the rounded masses give, with the same sum as the cations asked for */
   readonly targetRatio: Record<string, number>;
   /** standard uncertainty of each, from balance, purity and atomic weights */
@@ -83,7 +90,7 @@ export function planBatch(request: BatchRequest): Batch {
   const { cations, oxygenPer123, balanceStepMg } = request;
   const precursors = request.precursors.map(readPrecursor);
   const wanted = Object.fromEntries(Object.entries(cations).filter(([, amount]) => amount > 0));
-  const perFormula = solveMoles(wanted, precursors);
+  const perFormula = solveMoles(wanted, precursors, request.field ?? FIELD);
   const scale = request.totalMassG / firedMassG(wanted, oxygenPer123);
   const weighed = precursors.map((precursor, p): WeighedPrecursor => {
     const grams = (scale * perFormula[p]! * precursor.molarMassGPerMol) / usableShare(precursor);
@@ -103,6 +110,11 @@ export function planBatch(request: BatchRequest): Batch {
     weighed,
     weighedTotalMg: tidy(weighed.reduce((sum, p) => sum + p.massMg, 0)),
     calcinedTotalMg: 1000 * firedMassG(brought, oxygenPer123),
+    leavingMg: leavingOf(
+      weighed.map((p, i) => ({ ...p, moles: moles[i]! })),
+      brought,
+      oxygenPer123,
+    ),
     targetRatio: Object.fromEntries(
       Object.entries(brought).map(([symbol, amount]) => [symbol, norm * amount]),
     ),
@@ -250,7 +262,7 @@ function readPrecursor(precursor: Precursor, p: number): ReadPrecursor {
 }
 
 /** Moles of each precursor per `wanted` moles of cations. */
-function solveMoles(wanted: Amounts, precursors: readonly ReadPrecursor[]): number[] {
+function solveMoles(wanted: Amounts, precursors: readonly ReadPrecursor[], field: string): number[] {
   const symbols = [
     ...new Set([...Object.keys(wanted), ...precursors.flatMap((p) => Object.keys(p.cations))]),
   ];
@@ -258,7 +270,7 @@ function solveMoles(wanted: Amounts, precursors: readonly ReadPrecursor[]): numb
     if (!precursors.some((p) => symbol in p.cations)) {
       throw new DomainError(
         'BATCH_CATION_MISSING',
-        `composition.cations.${symbol} is ${wanted[symbol]}, but no precursor brings ${symbol}: precursors are ${listOf(precursors)}.`,
+        `${field}.${symbol} is ${inWords(wanted[symbol]!)}, but no precursor brings ${symbol}: precursors are ${listOf(precursors)}.`,
       );
     }
   }
@@ -284,17 +296,27 @@ function solveMoles(wanted: Amounts, precursors: readonly ReadPrecursor[]): numb
     if (amount < 0) {
       throw new DomainError(
         'BATCH_NEGATIVE',
-        `precursors[${p}] (${precursors[p]!.formula}) would need ${amount.toPrecision(4)} mol for ${printAmounts(wanted)}; allowed is 0 or more.`,
+        `precursors[${p}] (${precursors[p]!.formula}) would need ${amount.toPrecision(4)} mol for ${printAmounts(wanted)}; allowed is 0 or more${tooMuch(precursors, solution, p)}.`,
       );
     }
     return amount;
   });
 }
 
+/** Which other powders bring more of a powder's cations than is wanted. */
+function tooMuch(precursors: readonly ReadPrecursor[], moles: ArrayLike<number>, p: number): string {
+  const cations = Object.keys(precursors[p]!.cations);
+  const others = precursors
+    .map((other, i) => ({ other, i }))
+    .filter(({ other, i }) => i !== p && moles[i]! > 0 && cations.some((symbol) => symbol in other.cations))
+    .map(({ other, i }) => `precursors[${i}] (${other.formula})`);
+  return others.length === 0 ? '' : `: ${others.join(', ')} brings more ${cations.join(', ')} than is wanted`;
+}
+
 const listOf = (precursors: readonly Precursor[]): string => precursors.map((p) => p.formula).join(', ');
 const printAmounts = (amounts: Amounts): string =>
   Object.entries(amounts)
-    .map(([symbol, amount]) => `${symbol} ${amount}`)
+    .map(([symbol, amount]) => `${symbol} ${inWords(amount)}`)
     .join(', ');
 
 /**

@@ -14,12 +14,21 @@ interface Caution {
 /** Work that every batch of powder leads to. */
 const BATCH_WORK = ['powder', 'furnace'];
 
+/** Kinds of row that may speak for a compound without its own, nearest first. */
+function kindsOf(elements: Amounts): string[] {
+  const count = Object.keys(elements).length;
+  if (count === 1) return ['metal', 'element'];
+  if (count === 2 && 'O' in elements) return ['oxide'];
+  return 'N' in elements && 'O' in elements ? ['nitrate', 'element'] : ['element'];
+}
+
 /** Whether two formulas name one substance: the same elements in the same proportions, however written. */
 export function sameSubstance(a: Amounts, b: Amounts): boolean {
   const symbols = Object.keys(a);
   const first = symbols[0];
   if (first === undefined || symbols.length !== Object.keys(b).length) return false;
   const factor = (b[first] ?? 0) / a[first]!;
+  if (!(factor > 0)) return false;
   return symbols.every(
     (symbol) => Math.abs((b[symbol] ?? 0) - factor * a[symbol]!) <= 1e-9 * factor * a[symbol]!,
   );
@@ -47,9 +56,10 @@ export function cautionsFor(formulas: readonly string[]): Caution[] {
         row.kind === 'compound' &&
         row.formulas.some((named) => sameSubstance(elementAmounts(parseFormula(named)), elements)),
     );
-    const isBinaryOxide = Object.keys(elements).length === 2 && 'O' in elements;
     const found =
-      own.length > 0 ? own : CAUTIONS.records.filter(isOfKind(isBinaryOxide ? 'oxide' : 'element'));
+      [own, ...kindsOf(elements).map((kind) => CAUTIONS.records.filter(isOfKind(kind)))].find(
+        (some) => some.length > 0,
+      ) ?? [];
     for (const row of found) rows.add(row);
     if (found.length === 0) unknown.add(formula);
   }

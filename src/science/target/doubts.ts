@@ -55,6 +55,12 @@ function powderDoubts(precursor: WeighedPrecursor): Doubt[] {
       message: `${formula}: purity ${percent(purity)}; the other ${percent(1 - purity)} is taken to bring no cation. If it is an oxide, carbonate or hydroxide of the same metal, weigh by the metal's content instead.`,
     });
   }
+  if (precursor.assay === undefined && isHydrate(formula)) {
+    doubts.push({
+      code: 'HYDRATE_WATER',
+      message: `${formula}: the water of the formula is counted from the formula, but a hydrate's number of waters drifts with the air. Give an assay of the metal, or fire a witness portion to the oxide; formula water is never entered as lossOnDrying.`,
+    });
+  }
   const known = PRECURSORS.records.find((row) =>
     sameSubstance(elementAmounts(parseFormula(row.formula)), precursor.elements),
   );
@@ -66,6 +72,12 @@ function powderDoubts(precursor: WeighedPrecursor): Doubt[] {
   }
   return doubts;
 }
+
+/** Whether a part of the formula after a dot is water. */
+const isHydrate = (formula: string): boolean =>
+  parseFormula(formula)
+    .slice(1)
+    .some((unit) => sameSubstance(elementAmounts([unit]), { H: 2, O: 1 }));
 
 function weighingDoubts({ formula, exactMassMg, massMg }: WeighedPrecursor, balanceStepMg: number): Doubt[] {
   if (exactMassMg === 0) {

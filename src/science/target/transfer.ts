@@ -94,6 +94,12 @@ export function fitTransfer(pairs: readonly TransferPair[], reference: string): 
   ]
     .filter((symbol) => symbol !== reference)
     .sort();
+  if (symbols.length === 0)
+    throw new DomainError(
+      'TRANSFER_ELEMENT',
+      `The pairs hold ${reference} alone: with one element there is no ratio, so no factor can be said.`,
+      'Give pairs with two elements or more.',
+    );
   const has = (pair: TransferPair, symbol: string): boolean =>
     (pair.target[symbol] ?? 0) > 0 && (pair.film[symbol] ?? 0) > 0;
   for (const symbol of symbols) {

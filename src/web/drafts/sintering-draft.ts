@@ -1,4 +1,6 @@
 // Firing of a target as it is typed: steps in a gas, what is asked of `target.sinter`, and what is kept. Pure.
+import type { z } from 'zod';
+import type { targetSinter } from '../../computations/target/sinter.ts';
 import type { CationRatio } from '../../records/common.ts';
 import type { Segment, Target } from '../../records/kinds.ts';
 import { type SegmentDraft, segmentDraftOf } from './segment-rows.ts';
@@ -11,13 +13,7 @@ export interface SinterAsk {
 }
 
 /** What it answers. */
-export interface SinterAnswer {
-  oxygenPer123: { value: number; standardUncertainty: number; unit: string } | null;
-  oxygenState: 'oxygen rich' | 'between' | 'oxygen poor';
-  hottestC: number;
-  consequences: { route: 'in situ' | 'ex situ'; statement: string; source: string }[];
-  flags: { code: string; message: string }[];
-}
+export type SinterAnswer = z.infer<typeof targetSinter.response>;
 
 type Preset = readonly (readonly [Segment['kind'], number, number, number, string])[];
 const H = 3600;

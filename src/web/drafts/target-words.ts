@@ -6,6 +6,8 @@ const WORDS: readonly (readonly [RegExp, string])[] = [
   [/composition\.additions\[(\d+)\]/g, 'addition #'],
   [/composition\.additions/g, 'the additions'],
   [/composition\.(?:base|formula)/g, 'the formula'],
+  [/composition\.([A-Z][a-z]?)\b/g, 'the amount of $1'],
+  [/\badditions\[(\d+)\]/g, 'addition #'],
   [/composition\.cations\.([A-Z][a-z]?)/g, 'the amount of $1'],
   [/composition\.cations/g, 'the cation ratio'],
   [/precursors\[(\d+)\]\.formula/g, 'the formula of powder #'],
@@ -32,7 +34,11 @@ const WORDS: readonly (readonly [RegExp, string])[] = [
   [/losses\.([A-Z][a-z]?)/g, 'the loss of $1'],
   [/found\.u\.([A-Z][a-z]?)/g, 'the uncertainty of $1'],
   [/found\.cations/g, 'what was found'],
+  [/\bdegC\b/g, '°C'],
   [/\bslipMg\b/g, 'the slip'],
+  [/\bgrainRadiusUm\b/g, 'the grain radius, µm,'],
+  [/segments\[(\d+)\]\.(?:toC|durationS|po2Atm)/g, 'step #'],
+  [/segments\[(\d+)\]/g, 'step #'],
   [/\blossOnDrying\b/g, 'loss on drying'],
   [/\bratioU\b/g, 'the uncertainty of the ratio'],
   [/\bvolPercent\b/g, 'vol%'],
@@ -74,7 +80,5 @@ export function fieldOfRefusal(sentence: string): string {
   if (field) return field[1]!;
   const transfer = /^(factor|losse?)s\.([A-Z][a-z]?)/.exec(sentence);
   if (transfer) return `${transfer[1] === 'factor' ? 'factor' : 'loss'}.${transfer[2]}`;
-  return /^composition\.cations/.test(sentence) && !sentence.includes('no precursor')
-    ? 'ratio'
-    : 'precursors';
+  return /^composition\./.test(sentence) && !sentence.includes('no precursor') ? 'ratio' : 'precursors';
 }

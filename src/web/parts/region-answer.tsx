@@ -1,7 +1,11 @@
 import { Alert, Button, Group, Text } from '@mantine/core';
+import { useMutation } from '@tanstack/react-query';
+import { useEffect, useRef } from 'react';
 import type { FieldsAnswer } from '../../charts/ternary/fields-on-triangle.ts';
+import { meltLoweringFor } from '../melt-lowering.ts';
 import { type GrowthCondition, isEquilibrium } from '../reading.ts';
 import { companions, EVEN_ODDS, regionOf } from '../region-words.ts';
+import { ProblemNotice } from './problem-notice.tsx';
 
 const percents = ({ low, high }: { low: number; high: number }): string =>
   `${Number((100 * low).toFixed(1))}–${Number((100 * high).toFixed(1))}`;
@@ -34,10 +38,53 @@ interface RegionAnswerProps {
   onCondition: (condition: GrowthCondition) => void;
   /** `the triangle`, `this strip` */
   of: string;
+  /** part of the triangle that was asked about, as `equilibrium.fields` takes it */
+  region: object;
+}
+
+/** Lowers the melt until liquid and 123 are as likely as not somewhere, and says when no lowering does. */
+function MeltLowering({
+  rareEarth,
+  condition,
+  onCondition,
+  region,
+}: Pick<RegionAnswerProps, 'rareEarth' | 'condition' | 'onCondition' | 'region'>) {
+  const running = useRef<AbortController | null>(null);
+  useEffect(() => () => running.current?.abort(), []);
+  const { mutate, isPending, data, error } = useMutation({
+    mutationFn: async () => {
+      running.current = new AbortController();
+      const meltOffsetJPerMol = await meltLoweringFor(rareEarth, condition, region, running.current.signal);
+      if (meltOffsetJPerMol !== null) onCondition({ ...condition, meltOffsetJPerMol });
+      return meltOffsetJPerMol;
+    },
+  });
+  return (
+    <>
+      <Button size="compact-sm" variant="light" loading={isPending} onClick={() => mutate()}>
+        Lower the melt until they do
+      </Button>
+      {isPending ? (
+        <Button
+          size="compact-sm"
+          variant="subtle"
+          color="gray"
+          onClick={() => running.current?.abort(new DOMException('Stopped.', 'AbortError'))}
+        >
+          Stop
+        </Button>
+      ) : null}
+      {data === null ? (
+        <Text size="sm">Not even a melt lower by 20 kJ/mol brings liquid with 123 here.</Text>
+      ) : null}
+      <ProblemNotice error={error?.name === 'AbortError' ? null : error} />
+    </>
+  );
 }
 
 /** In words: where liquid and 123 live together, how wide that is, what comes with them; and what to read where nothing is. */
-export function RegionAnswer({ answer, bulk, rareEarth, condition, onCondition, of }: RegionAnswerProps) {
+export function RegionAnswer(props: RegionAnswerProps) {
+  const { answer, bulk, rareEarth, condition, onCondition, of, region } = props;
   return (
     <div role="status" aria-label="The region in words">
       <Text size="sm">{sentenceOf(answer, rareEarth, of)}</Text>
@@ -63,13 +110,13 @@ export function RegionAnswer({ answer, bulk, rareEarth, condition, onCondition, 
             >
               Hold back {rareEarth}2BaCuO5, BaCu2O2, Cu2O
             </Button>
-            <Button
-              size="compact-sm"
-              variant="light"
-              onClick={() => onCondition({ ...condition, meltOffsetJPerMol: -3000 })}
-            >
-              Set the melt free by 3 kJ/mol
-            </Button>
+            <MeltLowering
+              key={`${condition.temperatureC} ${condition.po2Atm} ${of}`}
+              rareEarth={rareEarth}
+              condition={condition}
+              onCondition={onCondition}
+              region={region}
+            />
           </Group>
         </Alert>
       ) : null}

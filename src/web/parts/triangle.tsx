@@ -55,6 +55,8 @@ interface FieldsRequest {
 export function Triangle(props: TriangleProps) {
   const { rareEarth, condition, onCondition, part, rows, proposals, selected, benchmarkPieceId } = props;
   const { temperatureC, po2Atm } = condition;
+  const region =
+    part === 'copper-rich' ? { region: { cuMin: STRIP.cuMin, cuMax: STRIP.cuMax, reMax: STRIP.reMax } } : {};
   const stagesOf = (reading: Reading, stages: readonly object[]): object[] =>
     stages.map((fineness) => ({
       rareEarth,
@@ -62,9 +64,7 @@ export function Triangle(props: TriangleProps) {
       po2Atm,
       ...fineness,
       ...readingFields(reading),
-      ...(part === 'copper-rich'
-        ? { region: { cuMin: STRIP.cuMin, cuMax: STRIP.cuMax, reMax: STRIP.reMax } }
-        : {}),
+      ...region,
     }));
   const computed = useStagedComputation<FieldsAnswer>('equilibrium.fields', stagesOf(condition, STAGES));
   const isMoved = !isEquilibrium(condition);
@@ -158,6 +158,7 @@ export function Triangle(props: TriangleProps) {
           condition={condition}
           onCondition={onCondition}
           of={part === 'whole' ? 'the triangle' : 'this strip'}
+          region={region}
         />
       ) : null}
       <Group gap="xs" mih={22}>

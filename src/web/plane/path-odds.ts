@@ -1,6 +1,8 @@
 // When liquid appears and vanishes along a heat and gas path: where it is asked, and what the odds there say. Pure.
 import { pressureText } from '../../charts/trade-text.ts';
 import type { Segment } from '../../records/kinds.ts';
+import { LIKELY } from '../../science/growth/path-liquid.ts';
+import { COLDEST_ASKED_C, HOTTEST_ASKED_C } from '../../science/growth/path-places.ts';
 
 /** One place of a path at which the phases are asked. */
 export interface PathPlace {
@@ -11,10 +13,6 @@ export interface PathPlace {
   readonly po2Atm: number;
 }
 
-/** Below this no melt of the system is near, and nothing is asked. [common practice] */
-const COLDEST_ASKED_C = 600;
-/** What the diagram can be asked at most, degC. */
-const HOTTEST_ASKED_C = 1400;
 const STEP_K = 10;
 const MOST_PLACES = 120;
 
@@ -50,9 +48,6 @@ function momentText(timeS: number): string {
   if (timeS < 120) return `${Math.round(timeS)} s`;
   return timeS < 3 * 3600 ? `${(timeS / 60).toFixed(1)} min` : `${(timeS / 3600).toFixed(1)} h`;
 }
-
-/** Odds of liquid at which it is said to be there. */
-export const LIKELY = 0.5;
 
 /** Where the odds of liquid cross the level, between two neighbouring places. */
 interface Crossing {

@@ -76,7 +76,11 @@ describe('growth.deposition', () => {
 describe('growth.evaporation', () => {
   const ask = (changes: object) =>
     growthEvaporation.run(
-      growthEvaporation.request.parse({ ...(growthEvaporation.example as object), ...changes }),
+      growthEvaporation.request.parse({
+        ...(growthEvaporation.example as object),
+        activities: undefined,
+        ...changes,
+      }),
     );
 
   it('sets an equilibrium bound below a reduced one, which needs the balance of copper metal', () => {

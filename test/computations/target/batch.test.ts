@@ -37,4 +37,67 @@ describe('target.batch', () => {
     expect(() => withProvides({ Ba: 2 })).toThrow(/provides\.Ba is 2, but BaCuO2 holds 1/);
     expect(() => withProvides('Y')).toThrow(/precursors\[1\]\.provides is 'Y', which BaCuO2 does not hold/);
   });
+
+  it('asks about an addition that is named twice, however it is written', () => {
+    const zirconate = (formula: string) => ({ formula, molPercent: 5 });
+    const composition = (...formulas: string[]) => ({
+      base: 'YBa2Cu3O7',
+      additions: formulas.map(zirconate),
+    });
+    const precursors = [
+      ...example.precursors,
+      { formula: 'ZrO2', provides: 'Zr', purity: 0.999, lossOnDrying: 0.001 },
+    ];
+    const codes = (...formulas: string[]) =>
+      ask({ composition: composition(...formulas), precursors }).flags.map(({ code }) => code);
+    expect(codes('BaZrO3', 'BaO\u00b7ZrO2')).toContain('ADDITION_TWICE');
+    expect(codes('BaZrO3')).not.toContain('ADDITION_TWICE');
+  });
+
+  it('names the composition, not a field that was not given, where no powder brings a cation of an addition', () => {
+    const composition = { base: 'YBa2Cu3O7', additions: [{ formula: 'BaZrO3', molPercent: 100 / 7 }] };
+    expect(() => ask({ composition })).toThrow(/: composition\.Zr is 0\.1429, but no precursor brings Zr/);
+  });
+
+  it('says which powder brings too much', () => {
+    expect(() =>
+      ask({
+        composition: { cations: { Y: 1, Ba: 3, Cu: 2 } },
+        precursors: ['Y2O3', 'BaCuO2', 'CuO'].map((formula) => ({
+          formula,
+          purity: 0.99,
+          lossOnDrying: 0.001,
+        })),
+      }),
+    ).toThrow(
+      /precursors\[2\] \(CuO\) would need -1\.000 mol.*precursors\[1\] \(BaCuO2\) brings more Cu than is wanted/,
+    );
+  });
+
+  it('makes the weighed mass up of the fired mass and of what leaves', () => {
+    const { weighedTotalMg, calcinedTotalMg, leavingMg } = ask({});
+    const leaving = Object.values(leavingMg).reduce((total, each) => total + each, 0);
+    expect(Math.abs((calcinedTotalMg + leaving) / weighedTotalMg - 1)).toBeLessThan(1e-9);
+    expect(leavingMg.O2).toBeLessThan(0);
+  });
+
+  it.each([
+    [
+      { diameterMm: 25, thicknessMm: -5, relativeDensity: 0.9 },
+      /pellet\.thicknessMm is -5; allowed is above 0/,
+    ],
+    [{ diameterMm: 25, thicknessMm: 5, relativeDensity: 90 }, /pellet\.relativeDensity is 90; allowed/],
+  ])('refuses a pellet of %j and names the field, the value and the range', (pellet, message) => {
+    expect(() => ask({ totalMassG: undefined, pellet })).toThrow(message);
+  });
+
+  it('refuses a base or an addition that it cannot take, and says where', () => {
+    const additions = (molPercent: number) => [{ formula: 'BaZrO3', molPercent }];
+    expect(() => ask({ composition: { base: 'YBa2Cu3O7', additions: additions(-1) } })).toThrow(
+      /composition\.additions\[0\]\.molPercent is -1; allowed is 0/,
+    );
+    expect(() => ask({ composition: { formula: 'O2' } })).toThrow(
+      /composition\.formula is 'O2', which holds no cation/,
+    );
+  });
 });

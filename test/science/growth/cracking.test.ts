@@ -5,8 +5,10 @@ import {
   criticalThickness,
   energyReleaseRate,
   expansionRecord,
+  inPlanePoisson,
   mechanicsRecord,
   mismatchStrain,
+  planeStrainModulus,
 } from '../../../src/science/growth/cracking.ts';
 
 describe('cracking', () => {
@@ -49,5 +51,25 @@ describe('cracking', () => {
     expect(() => expansionRecord('GaAs')).toThrow(
       /'GaAs' has no thermal expansion in the table; known are 123, SrTiO3/,
     );
+  });
+});
+
+describe('the plane-strain modulus', () => {
+  it('of an isotropic film is E/(1 - nu^2), and its Poisson ratio that of the film', () => {
+    const [lambda, mu] = [60, 80];
+    const along = lambda + 2 * mu;
+    const c = { c11: along, c22: along, c33: along, c12: lambda, c13: lambda, c23: lambda };
+    const e = (mu * (3 * lambda + 2 * mu)) / (lambda + mu);
+    const nu = lambda / (2 * (lambda + mu));
+    expect(planeStrainModulus(c)).toBeCloseTo(e / (1 - nu ** 2), 9);
+    expect(inPlanePoisson(c)).toBeCloseTo(nu, 9);
+  });
+
+  it('gives the energy that Irwin gives for an edge crack in plane strain, K^2 (1 - nu^2)/E', () => {
+    // the energy once was printed with the biaxial modulus E/(1 - nu), low by 1 + nu
+    const [e, nu, stress, h] = [150e9, 0.3, 4e8, 1e-6];
+    const intensity = 1.1215 * stress * Math.sqrt(Math.PI * h);
+    const freed = energyReleaseRate(mechanicsRecord('z-surface').value, stress, h, e / (1 - nu ** 2));
+    expect(freed / ((intensity ** 2 * (1 - nu ** 2)) / e)).toBeCloseTo(1, 3);
   });
 });

@@ -4,6 +4,7 @@ import {
   diffusionLine,
   meanOverPath,
   oxygenDiffusivity,
+  thermodynamicFactor,
   thetaOfShare,
   uptakeShare,
 } from '../../../src/science/growth/oxygenation.ts';
@@ -119,5 +120,14 @@ describe('the diffusivity of oxygen', () => {
   it('scatters about its line by less than a factor of two', () => {
     expect(diffusionLine('ab').doubtFactor).toBeGreaterThan(1.05);
     expect(diffusionLine('ab').doubtFactor).toBeLessThan(2);
+  });
+});
+
+describe('thermodynamicFactor', () => {
+  it('is 1 where oxygen is so thin that it does not notice itself, and the closed form elsewhere', () => {
+    expect(thermodynamicFactor(900, 0.001)).toBeCloseTo(1, 2);
+    const [z, kelvin] = [0.6, 800];
+    const closed = (21_570 * z) / (8.314462618 * kelvin) + 2 / (2 - z);
+    expect(thermodynamicFactor(kelvin, z)).toBeCloseTo(closed, 4);
   });
 });

@@ -117,6 +117,49 @@ describe('planBatch', () => {
     ],
     ['too much oxygen', { oxygenPer123: 7.5 }, /oxygenPer123 is 7\.5; allowed is 6 to 7/],
     ['no mass', { totalMassG: 0 }, /totalMassG is 0; allowed is above 0/],
+    ['an unknown element in a powder', { precursors: [powder('Xy2O3')] }, /'Xy2O3', position 1: found 'Xy'/],
+    [
+      'a purity of nothing',
+      { precursors: [powder('Y2O3', Number.NaN)] },
+      /purity is NaN; allowed is above 0/,
+    ],
+    [
+      'purity and assay together',
+      {
+        precursors: [
+          { ...powder('Y2O3'), assay: { cation: 'Y', massFraction: 0.78, standardUncertainty: 0 } },
+        ],
+      },
+      /precursors\[0\] is with both purity and assay; allowed is one of them/,
+    ],
+    [
+      'an assay of a metal that is not in the formula',
+      {
+        precursors: [
+          {
+            formula: 'BaO2',
+            assay: { cation: 'Cu', massFraction: 0.5, standardUncertainty: 0 },
+            lossOnDrying: 0,
+          },
+        ],
+      },
+      /precursors\[0\]\.assay\.cation is 'Cu'; allowed is a cation of BaO2: Ba/,
+    ],
+    [
+      'an assay above 1',
+      {
+        precursors: [
+          {
+            formula: 'BaO2',
+            assay: { cation: 'Ba', massFraction: 81, standardUncertainty: 0 },
+            lossOnDrying: 0,
+          },
+        ],
+      },
+      /assay\.massFraction is 81; allowed is above 0 and below 1/,
+    ],
+    ['a batch of a tonne', { totalMassG: 1e6 }, /totalMassG is 1000000; allowed is above 0 and up to 10000/],
+    ['a balance without a step', { balanceStepMg: 0 }, /balanceStepMg is 0; allowed is above 0/],
     ['an open rare earth', { precursors: [powder('RE2O3')] }, /a formula with its rare earth named/],
     ['a powder without a cation', { precursors: [powder('CO2')] }, /a formula that holds a cation/],
     [
@@ -183,5 +226,21 @@ describe('batchDoubts', () => {
     expect(little.targetRatio.Hf).toBe(0);
     expect(little.ratioU.Hf).toBeGreaterThan(0);
     expect(codes(planBatch(request({ totalMassG: 1, balanceStepMg: 1 })), 1)).toContain('COARSE_BALANCE');
+  });
+
+  it('asks for an assay of a hydrate, whose water is counted from the formula', () => {
+    const precursors = [powder('Y(NO3)3\u00b76H2O'), powder('BaCO3'), powder('CuO')];
+    expect(codes(planBatch(request({ precursors })))).toEqual(['HYDRATE_WATER']);
+    const dried = [powder('Y(NO3)3\u00b76H2O', 0.999, 0.7), ...precursors.slice(1)];
+    expect(codes(planBatch(request({ precursors: dried })))).toContain('LOSS_IS_REACTION');
+    const [, ...others] = precursors;
+    const assay = { cation: 'Y', massFraction: 0.231, standardUncertainty: 0.001 };
+    expect(
+      codes(
+        planBatch(
+          request({ precursors: [{ formula: 'Y(NO3)3\u00b76H2O', assay, lossOnDrying: 0 }, ...others] }),
+        ),
+      ),
+    ).toEqual([]);
   });
 });

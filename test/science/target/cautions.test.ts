@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { CAUTIONS } from '../../../src/science/tables/cautions.ts';
+import { PRECURSORS } from '../../../src/science/tables/precursors.ts';
 import { cautionsFor, sameSubstance } from '../../../src/science/target/cautions.ts';
 
 describe('cautionsFor', () => {
@@ -12,6 +13,25 @@ describe('cautionsFor', () => {
       matter: 'other compound of Ba',
       codes: ['H302', 'H332'],
     });
+  });
+
+  it('knows nitrates, hydrates and metals, by their own row or by their kind', () => {
+    const matter = (formula: string) => cautionsFor([formula])[0]!.matter;
+    expect(matter('Y(NO3)3\u00b76H2O')).toBe('nitrate of a rare earth');
+    expect(matter('Cu(NO3)2\u00b73H2O')).toBe('Cu(NO3)2 and its hydrates');
+    expect(matter('Ba(OH)2\u00b78H2O')).toBe('Ba(OH)2 and its hydrates');
+    expect(matter('Zr')).toBe('Zr or Hf metal');
+    expect(matter('Ba')).toBe('Ba metal');
+    expect(matter('Ba(CH3COO)2')).toBe('other compound of Ba');
+    expect(matter('Sr(NO3)2')).toBe('fine powder'); // nothing of its own stored
+    expect(cautionsFor(['Sr(NO3)2']).at(-1)!.statement).toMatch(/No caution for Sr\(NO3\)2/);
+  });
+
+  it('reads every formula that it stores, and every precursor of the library', () => {
+    const compounds = CAUTIONS.records.filter(({ kind }) => kind === 'compound');
+    for (const { formulas, matter } of compounds)
+      for (const formula of formulas) expect(cautionsFor([formula])[0]!.matter).toBe(matter);
+    for (const { formula } of PRECURSORS.records) expect(cautionsFor([formula]).length).toBeGreaterThan(1);
   });
 
   it('says that it knows nothing rather than that there is no danger', () => {
@@ -30,5 +50,6 @@ describe('sameSubstance', () => {
     expect(sameSubstance({ Y: 1, O: 1.5 }, { Y: 2, O: 3, H: 1 })).toBe(false);
     expect(sameSubstance({ Ba: 1, O: 1 }, { Ba: 1, O: 2 })).toBe(false);
     expect(sameSubstance({}, {})).toBe(false);
+    expect(sameSubstance({ Ba: 1 }, { Zr: 1 })).toBe(false); // once alike, since neither held the other's element
   });
 });

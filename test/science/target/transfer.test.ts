@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { seededRandom } from '../../../src/science/numerics/seeded-random.ts';
 import { planBatch } from '../../../src/science/target/batch.ts';
+import { pairDoubts } from '../../../src/science/target/pair-doubts.ts';
 import { filmFromTarget, fitTransfer, targetForFilm } from '../../../src/science/target/transfer.ts';
 
 const stated = (value: number, standardUncertainty = 0) => ({ value, standardUncertainty });
@@ -155,5 +156,43 @@ describe('transfer factors from pairs', () => {
     expect(() => fitTransfer([{ ...pair, film: target, filmRelativeU: 0 }], 'Y')).toThrow(
       /filmRelativeU is 0/,
     );
+  });
+
+  it('are refused where there is one element alone, or an uncertainty is missing', () => {
+    const alone = { label: 'a', target: { Y: 1 }, film: { Y: 1 }, filmRelativeU: 0.02, targetRelativeU: 0 };
+    expect(() => fitTransfer([alone], 'Y')).toThrow(/hold Y alone: with one element there is no ratio/);
+    const pair = {
+      label: 'a',
+      target,
+      film: target,
+      filmRelativeU: { Y: 0.01, Ba: 0.02 },
+      targetRelativeU: 0,
+    };
+    expect(() => fitTransfer([pair], 'Y')).toThrow(/pairs\[0\]\.filmRelativeU\.Cu is NaN/);
+  });
+});
+
+describe('doubts about pairs', () => {
+  const pair = (label: string, ba: number, target: Record<string, number> = { Y: 1, Ba: 2, Cu: 3 }) => ({
+    label,
+    target,
+    film: { Y: 1, Ba: ba, Cu: 3 },
+    filmRelativeU: 0.02,
+    targetRelativeU: 0,
+  });
+  const codes = (pairs: Parameters<typeof pairDoubts>[0]) => pairDoubts(pairs).map(({ code }) => code);
+
+  it('ask about a film entered twice, by its numbers or by its name', () => {
+    const other = { Y: 1, Ba: 2.2, Cu: 3.2 };
+    expect(codes([pair('a', 1.9), pair('b', 1.9), pair('c', 2.1, other)])).toEqual(['PAIR_TWICE']);
+    expect(codes([pair('a', 1.9), pair('a', 2, other)])).toEqual(['LABEL_TWICE']);
+    const doubled = { ...pair('b', 1.9), film: { Y: 2, Ba: 3.8, Cu: 6 } }; // the same ratio, another sum
+    expect(codes([pair('a', 1.9), doubled, pair('c', 2.1, other)])).toEqual(['PAIR_TWICE']);
+  });
+
+  it('say that one target alone tells nothing of a change of target', () => {
+    expect(codes([pair('a', 1.9), pair('b', 2)])).toEqual(['TARGETS_ALIKE']);
+    expect(codes([pair('a', 1.9)])).toEqual([]);
+    expect(codes([pair('a', 1.9), pair('b', 2, { Y: 1, Ba: 2.2, Cu: 3 })])).toEqual([]);
   });
 });

@@ -1,9 +1,10 @@
 import { List, Progress, SimpleGrid, Stack, Text, Title } from '@mantine/core';
 import { useMemo } from 'react';
 import { curveScene } from '../../../charts/curve-chart.ts';
+import { LIKELY } from '../../../science/growth/path-liquid.ts';
 import { superconductorOf } from '../../assemblage.ts';
 import type { FilmPath } from '../../plane/film-paths.ts';
-import { LIKELY, pathPlaces, pathSentences } from '../../plane/path-odds.ts';
+import { pathPlaces, pathSentences } from '../../plane/path-odds.ts';
 import { usePathOdds } from '../../plane/use-path-odds.ts';
 import { EQUILIBRIUM, isEquilibrium, type Reading, readingText } from '../../reading.ts';
 import { Figure } from '../figure.tsx';

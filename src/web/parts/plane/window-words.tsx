@@ -5,20 +5,34 @@ import { useStagedComputation } from '../../compute.ts';
 import { bulkStages, likelyRangeC, type PlaneSetting, type WindowAnswer } from '../../plane/plane-setting.ts';
 import { readingText } from '../../reading.ts';
 
-/** Columns that are said in words: the ends and two between. */
-const SAID = [0, 1 / 3, 2 / 3, 1];
+/** Columns that are said in words: next to whole powers of ten of oxygen pressure, or quarters of the way between compositions. */
+function saidColumns({ po2Atm, part }: WindowAnswer, isOxygen: boolean): number[] {
+  const places = isOxygen ? po2Atm.map((atm) => Math.log10(atm)) : part.map((each) => 4 * each);
+  const nearest = places.map((place, column) => {
+    const off = Math.abs(place - Math.round(place));
+    const isNearest = [column - 1, column + 1].every(
+      (other) =>
+        places[other] === undefined ||
+        Math.round(places[other]!) !== Math.round(place) ||
+        Math.abs(places[other]! - Math.round(place)) >= off,
+    );
+    return isNearest ? column : -1;
+  });
+  return nearest.filter((column) => column >= 0);
+}
 
 /** From which to which temperature liquid and 123 are likely, along the map, as one sentence. */
 function sentenceOf(answer: WindowAnswer, isOxygen: boolean): string {
   const columns = isOxygen ? answer.po2Atm.length : answer.part.length;
-  return SAID.map((share) => {
-    const column = Math.round(share * (columns - 1));
-    const range = likelyRangeC(answer, column, columns);
-    const where = isOxygen
-      ? pressureText(answer.po2Atm[column]!)
-      : `${Math.round(100 * answer.part[column]!)} % of the way`;
-    return `${where}: ${range ? `${Math.round(range.lowC)} to ${Math.round(range.highC)} °C` : 'nowhere'}`;
-  }).join('; ');
+  return saidColumns(answer, isOxygen)
+    .map((column) => {
+      const range = likelyRangeC(answer, column, columns);
+      const where = isOxygen
+        ? pressureText(answer.po2Atm[column]!)
+        : `${Math.round(100 * answer.part[column]!)} % of the way`;
+      return `${where}: ${range ? `${Math.round(range.lowC)} to ${Math.round(range.highC)} °C` : 'nowhere'}`;
+    })
+    .join('; ');
 }
 
 interface WindowWordsProps {

@@ -12,6 +12,8 @@ export interface BatchAnswer {
   weighedTotalMg: number;
   calcinedTotalMg: number;
   firedMassG: number;
+  /** an older sheet does not say it */
+  leavingMg?: Record<'CO2' | 'H2O' | 'NO2' | 'O2' | 'other' | 'moisture' | 'beside', number>;
   targetRatio: Record<string, number>;
   ratioU: Record<string, number>;
   radiusMeanAngstrom: number | null;

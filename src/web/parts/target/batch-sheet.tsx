@@ -1,7 +1,6 @@
 import { Group, List, Stack, Text, Title } from '@mantine/core';
 import { uncertainText } from '../../../charts/number-text.ts';
 import { ratioText } from '../../../charts/trade-text.ts';
-import { leavingOf } from '../../../science/target/leaving.ts';
 import { sheetCautions } from '../../drafts/own-cautions.ts';
 import type { BatchAsk } from '../../drafts/target-draft.ts';
 import { inWords } from '../../drafts/target-words.ts';
@@ -36,29 +35,26 @@ function aimText({ request, response, film }: BatchSheetProps): string {
 }
 
 function leavingText({ request, response }: BatchSheetProps): string {
-  const { precursors, balanceStepMg } = request;
-  const { masses, weighedTotalMg, calcinedTotalMg } = response;
-  const leaving = leavingOf(
-    precursors,
-    masses.map(({ massMg }) => massMg),
-    calcinedTotalMg,
-  );
-  const grams = (mg: number): string => `${gramText(mg, Math.max(1, balanceStepMg))} g`;
-  const gases = [
-    ['moisture', leaving.dryingMg],
-    ['CO₂', leaving.carbonDioxideMg],
-    ['H₂O of the formulas', leaving.waterMg],
-    ['oxides of nitrogen', leaving.nitrogenOxidesMg],
+  const { balanceStepMg } = request;
+  const { weighedTotalMg, calcinedTotalMg, leavingMg } = response;
+  const stays = `Of ${gramText(weighedTotalMg, balanceStepMg)} g weighed, ${gramText(calcinedTotalMg, balanceStepMg)} g stay after calcining and firing.`;
+  if (!leavingMg) return stays;
+  const rows = [
+    ['moisture', leavingMg.moisture],
+    ['CO₂', leavingMg.CO2],
+    ['H₂O of the formulas', leavingMg.H2O],
+    ['NO₂', leavingMg.NO2],
+    ['O₂', leavingMg.O2],
+    ['other gases', leavingMg.other],
+    ['beside the formulas (counted as gone)', leavingMg.beside],
   ] as const;
-  const named = gases.flatMap(([name, mg]) => (mg > 0.5 ? [`${name} ${grams(mg)}`] : []));
-  const { restMg } = leaving;
-  const rest =
-    Math.abs(restMg) < 0.5
-      ? ''
-      : restMg > 0
-        ? `oxygen, and what the powders hold beside their formula, ${grams(restMg)}`
-        : `${grams(-restMg)} of oxygen is taken up`;
-  return `Of ${gramText(weighedTotalMg, balanceStepMg)} g weighed, ${gramText(calcinedTotalMg, balanceStepMg)} g stay after calcining and firing. What leaves: ${[...named, rest].filter(Boolean).join('; ') || 'nothing'}.`;
+  const told = rows
+    .filter(([, mg]) => Math.abs(mg) >= 0.5)
+    .map(
+      ([name, mg]) =>
+        `${name} ${gramText(Math.abs(mg), Math.max(1, balanceStepMg))} g${mg < 0 ? ' taken up' : ''}`,
+    );
+  return `${stays} What leaves: ${told.join('; ') || 'nothing'}.`;
 }
 
 /** The weighing sheet: what to weigh of which lot, what it gives, how it is fired, what to mind. It is what is printed. */
