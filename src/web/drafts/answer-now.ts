@@ -3,7 +3,7 @@ import type { ShortComputation } from '../../computations/computation.ts';
 import { DomainError } from '../../science/errors.ts';
 import { inWords } from './target-words.ts';
 
-export type AnswerNow<Response> =
+type AnswerNow<Response> =
   | { readonly response: Response }
   | { readonly refusal: string; readonly sentence: string };
 

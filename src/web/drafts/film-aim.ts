@@ -11,8 +11,8 @@ import { type MeasuredPair, type ProposedLoss, proposedLosses, transferPairs } f
 import type { FieldReader } from './typed-numbers.ts';
 
 type Factors = Record<string, { value: number; standardUncertainty: number }>;
-export type TransferAnswer = z.infer<typeof targetTransferFit.response>;
-export type InvertAnswer = z.infer<typeof targetInvert.response>;
+type TransferAnswer = z.infer<typeof targetTransferFit.response>;
+type InvertAnswer = z.infer<typeof targetInvert.response>;
 
 /** What a series knows of the way from target to film. */
 export interface FilmKnowledge {

@@ -16,7 +16,7 @@ interface SlipAsk {
   found?: { cations: Record<string, number>; u: Record<string, number> };
 }
 
-export interface SlipDraft {
+interface SlipDraft {
   slipMg: string;
   found: string;
   foundPercent: string;

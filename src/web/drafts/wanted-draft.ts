@@ -38,7 +38,7 @@ export interface Wanted {
   additionCations?: AdditionCations;
 }
 
-export interface ReadWanted {
+interface ReadWanted {
   /** null while something cannot be read */
   wanted: Wanted | null;
   cations: CationRatio | null;
