@@ -6,6 +6,7 @@ import { FilmPage } from './pages/film-page.tsx';
 import { HistoryPage } from './pages/history-page.tsx';
 import { MeasurementPage } from './pages/measurement-page.tsx';
 import { PastFilmsPage } from './pages/past-films-page.tsx';
+import { PathPage } from './pages/path-page.tsx';
 import { RecordPage } from './pages/record-page.tsx';
 import { SeriesPage } from './pages/series-page.tsx';
 import { TargetPage } from './pages/target-page.tsx';
@@ -32,6 +33,20 @@ const temperatureOxygenRoute = createRoute({
   validateSearch: (search: Record<string, unknown>): { ratio?: string } =>
     typeof search.ratio === 'string' ? { ratio: search.ratio } : {},
 });
+/** `?ratio=` carries a composition to the path page, `?planId=` a kept plan, `?treatmentId=` a path that was driven. */
+const pathRoute = createRoute({
+  getParentRoute: () => root,
+  path: '/series/$seriesId/path',
+  component: PathPage,
+  validateSearch: (
+    search: Record<string, unknown>,
+  ): { ratio?: string; planId?: string; treatmentId?: string } =>
+    Object.fromEntries(
+      ['ratio', 'planId', 'treatmentId'].flatMap((name) =>
+        typeof search[name] === 'string' ? [[name, search[name]]] : [],
+      ),
+    ),
+});
 /** `?pieceId=` names the piece that dropped files belong to. */
 const filesRoute = createRoute({
   getParentRoute: () => root,
@@ -46,6 +61,7 @@ const routeTree = root.addChildren([
   page('/series/$seriesId', SeriesPage),
   temperatureOxygenRoute,
   targetRoute,
+  pathRoute,
   page('/series/$seriesId/record', RecordPage),
   filesRoute,
   page('/series/$seriesId/films/$filmId', FilmPage),

@@ -29,6 +29,9 @@ export function Shell() {
             <Link to="/series/$seriesId/target" params={{ seriesId }}>
               Target
             </Link>
+            <Link to="/series/$seriesId/path" params={{ seriesId }}>
+              Path
+            </Link>
             <Link to="/series/$seriesId/record" params={{ seriesId }}>
               Record
             </Link>

@@ -2,12 +2,14 @@
 import { describe, expect, it } from 'vitest';
 import { curveScene } from '../../src/charts/curve-chart.ts';
 import { intervalScene } from '../../src/charts/interval-chart.ts';
+import { pathTimeScene } from '../../src/charts/path/path-time-scene.ts';
 import { pathPlaneScene, pathScene } from '../../src/charts/path-chart.ts';
 import { planeScene } from '../../src/charts/plane/plane-scene.ts';
 import type { Scene } from '../../src/charts/scene.ts';
 import { svgText } from '../../src/charts/svg-text.ts';
 import { triangleScene } from '../../src/charts/ternary/triangle-scene.ts';
 import { CURRENT_VOLTAGE, intervals, PATH, STEPS, scanRequest, TRANSITION } from './curve-samples.ts';
+import { PATH_TIME } from './path-samples.ts';
 import { PLANE } from './plane-samples.ts';
 import { FULL_TRIANGLE, oddsHill } from './triangle-samples.ts';
 
@@ -65,6 +67,8 @@ const GALLERY: readonly [string, () => Scene, 'light' | 'dark' | 'print' | 'read
     'light',
   ],
   ['path', () => pathScene(PATH), 'reader'],
+  ['path-time', () => pathTimeScene({ ...PATH_TIME, caption: 'Liquid read as equilibrium' }), 'reader'],
+  ['path-time-dark', () => pathTimeScene({ ...PATH_TIME, film: null, log: null }), 'dark'],
   [
     'path-plane',
     () =>

@@ -1,7 +1,8 @@
 // What is laid over the map: published lines and points, the user's own, a reaction with its spread, a heat and gas path.
 import type { LegendItem } from '../legend.ts';
 import type { PlotFrame } from '../plot-frame.ts';
-import type { Mark, SymbolShape } from '../scene.ts';
+import { type Mark, type SymbolShape, TEXT_PX } from '../scene.ts';
+import { textWidth } from '../text-width.ts';
 import type { ColourRole } from '../theme.ts';
 import type { OverlayKind, PlanePoint, PlaneRequest } from './plane-request.ts';
 
@@ -195,6 +196,8 @@ export function overlayMarks(request: PlaneRequest, frame: PlotFrame): OverlayMa
       });
   }
   if (path && path.ends.length > 0) {
+    if (path.command)
+      inside.push({ kind: 'line', points: flat(path.command, frame), stroke: PATH_ROLE, strokeWidth: 1 });
     inside.push(
       { kind: 'line', points: flat(path.points, frame), stroke: 'background', strokeWidth: 5 },
       { kind: 'line', points: flat(path.points, frame), stroke: PATH_ROLE, strokeWidth: 2.5 },
@@ -211,7 +214,30 @@ export function overlayMarks(request: PlaneRequest, frame: PlotFrame): OverlayMa
         hasHalo: true,
         target: { id: `path-${end.label}`, label: `${path.label}: ${end.label}, ${pointText(end, null)}` },
       });
+      if (end.number !== undefined) {
+        const right = frame.x.at(end.x) + 8;
+        const isAtRim = right + textWidth(end.number, TEXT_PX, true) > frame.box.right;
+        inside.push({
+          kind: 'text',
+          x: isAtRim ? right - 16 : right,
+          y: frame.y.at(end.temperatureC) - 9,
+          text: end.number,
+          size: TEXT_PX,
+          fill: 'ink',
+          anchor: isAtRim ? 'end' : 'start',
+          baseline: 'middle',
+          isBold: true,
+          hasHalo: true,
+        });
+      }
     }
+    if (path.command)
+      items.push({
+        label: 'commanded',
+        sample: (x, y) => [
+          { kind: 'line', points: [x - 11, y, x + 11, y], stroke: PATH_ROLE, strokeWidth: 1 },
+        ],
+      });
     items.push({
       label: path.label,
       sample: (x, y) => [

@@ -57,7 +57,10 @@ export interface PlaneRequest {
   readonly path?: {
     readonly label: string;
     readonly points: readonly PlanePoint[];
-    readonly ends: readonly (PlanePoint & { readonly label: string })[];
+    /** a number is written beside its end */
+    readonly ends: readonly (PlanePoint & { readonly label: string; readonly number?: string })[];
+    /** as commanded, where the path is what likely became of it */
+    readonly command?: readonly PlanePoint[];
   };
   readonly selected?: PlanePoint | null;
 }

@@ -5,6 +5,7 @@ import {
   chemicalDiffusivity,
   type DiffusionWay,
   diffusionLine,
+  FULL_CHAINS,
   meanOverPath,
   surfaceOxygen,
   thetaOfShare,
@@ -139,7 +140,7 @@ export const growthOxygenation = shortComputation({
         ([nm, factor, shiftK]) => {
           const end = meanOf(nm!, factor!, shiftK!).at(-1)!;
           const holdK = holdC + ZERO_CELSIUS_K + shiftK!;
-          const d = factor! * chemicalDiffusivity(way, holdK, oxygenAboveSix(holdK, lastAtm));
+          const d = factor! * chemicalDiffusivity(way, holdK, Math.min(FULL_CHAINS, oxygenAboveSix(holdK, lastAtm)));
           return [end, (end - start) / goal, d, (thetaOfShare(share) * (nm! * 1e-9) ** 2) / d];
         },
         [{ ...distanceNm, isPositive: true }, doubt, { value: 0, standardUncertainty: temperatureUK ?? 0 }],
@@ -207,6 +208,12 @@ function flagsOf(
     flags.push({
       code: 'EXTRAPOLATED',
       message: `The oxygen content in balance with the gas is fitted to ${EQUILIBRIUM.fromC} to ${EQUILIBRIUM.toC} degC, 0.01 to 1 atm and z up to ${EQUILIBRIUM.mostOxygen}; parts of this path lie beyond, where it is extrapolated.`,
+    });
+  if (surface.some((each) => each >= FULL_CHAINS))
+    flags.push({
+      code: 'CHAINS_FULL',
+      message:
+        'On parts of this path the extrapolated balance would give more oxygen than the chains hold; 7 a formula is taken there, an upper bound.',
     });
   for (const way of WAYS) {
     const { fromC, toC } = diffusionLine(way);

@@ -149,7 +149,17 @@ export function chemicalDiffusivity(way: DiffusionWay, temperatureK: number, z: 
   return oxygenDiffusivity(way, temperatureK) * thermodynamicFactor(temperatureK, z);
 }
 
-/** Oxygen above six in balance with the gas along a path, one a sample. Range: as oxygenAboveSix; flagged by the caller. */
+/** Oxygen above six with every chain site taken: one a formula [memory: Jorgensen and others 1990]. */
+export const FULL_CHAINS = 1;
+
+/**
+ * Oxygen above six in balance with the gas along a path, one a sample, never more than the chains hold: far below its
+ * range the fitted balance would go on to two.
+ *
+ * Range: as oxygenAboveSix; flagged by the caller.
+ */
 export function surfaceOxygen({ temperatureK, log10Po2Atm }: PathSamples): Float64Array {
-  return temperatureK.map((kelvin, i) => oxygenAboveSix(kelvin, 10 ** log10Po2Atm[i]!));
+  return temperatureK.map((kelvin, i) =>
+    Math.min(FULL_CHAINS, oxygenAboveSix(kelvin, 10 ** log10Po2Atm[i]!)),
+  );
 }

@@ -22,7 +22,6 @@ export const FIELD_NAMES: Readonly<Record<string, string>> = {
   pulsesSinceResurfacing: 'pulses since resurfacing',
   preAblationPulses: 'pulses on the shuttered target',
   rateNmPerS: 'rate of the source',
-  chamberId: 'chamber',
   basePressure: 'base pressure',
   temperatureC: 'temperature reading',
   temperatureOffsetK: 'surface minus reading',
@@ -70,6 +69,20 @@ export const FIELD_NAMES: Readonly<Record<string, string>> = {
   note: 'note',
   po2Unit: 'unit of the oxygen pressure',
   isTwinMeant: 'a point like it',
+  planId: 'plan',
+  chamberId: 'chamber',
+  startC: 'temperature at the start',
+  startPo2: 'oxygen pressure at the start',
+  rate: 'rate',
+  pieceId: 'piece',
+  volumeL: 'volume',
+  oxygenFlowSccm: 'oxygen flow',
+  pumpingWhileFillingLPerS: 'pumping while filling',
+  pumpingLPerS: 'pumping while oxygen is taken away',
+  gasC: 'temperature of the gas',
+  thermalLagS: 'thermal lag',
+  offsetK: 'surface minus reading',
+  gauge: 'gauge',
 };
 
 /** A field in words: `pulses`, `duration of step 2` for a field of a row, `loss of Cu` for one of an element. */

@@ -43,7 +43,7 @@ export function segmentDraftOf(segment: Segment, key: string): SegmentDraft {
 }
 
 /** The rows with one of them moved by `by` places; unchanged where it would leave the table. */
-export function movedSegment(segments: readonly SegmentDraft[], from: number, by: number): SegmentDraft[] {
+export function movedSegment<Row>(segments: readonly Row[], from: number, by: number): Row[] {
   const rows = [...segments];
   const to = from + by;
   if (to < 0 || to >= rows.length) return rows;

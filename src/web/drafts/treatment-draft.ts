@@ -7,6 +7,9 @@ export interface TreatmentDraft {
   label: string;
   startedAt: string;
   segments: SegmentDraft[];
+  /** of the plan it was driven by and of its chamber; kept as they are while the rest is typed */
+  planId?: string | null;
+  chamberId?: string | null;
   note: string;
 }
 
@@ -19,6 +22,8 @@ export function treatmentDraftOf(treatment: Treatment): TreatmentDraft {
     label: treatment.label,
     startedAt: whenText(treatment.startedAt),
     segments: treatment.segments.map((segment, i) => segmentDraftOf(segment, `kept-${i}`)),
+    planId: treatment.planId,
+    chamberId: treatment.chamberId,
     note: treatment.note,
   };
 }
@@ -31,13 +36,7 @@ interface ReadTreatment {
   faults: Faults;
 }
 
-/** @param kept what the form does not ask: the plan and the chamber of a treatment that is edited */
-export function readTreatment(
-  draft: TreatmentDraft,
-  pieceId: string,
-  kept: Pick<Treatment, 'planId' | 'chamberId'> = { planId: null, chamberId: null },
-): ReadTreatment {
-  const { planId, chamberId } = kept;
+export function readTreatment(draft: TreatmentDraft, pieceId: string): ReadTreatment {
   const read = new FieldReader();
   const label = read.name('label', draft.label, 'a name of the treatment, such as anneal 1');
   const startedAt = read.when('startedAt', draft.startedAt);
@@ -46,7 +45,15 @@ export function readTreatment(
   if (segments.length > MAX_SEGMENTS)
     read.faults.segments = `Found ${segments.length} steps; expected at most ${MAX_SEGMENTS}.`;
   return {
-    treatment: { label, pieceId, startedAt, segments, planId, chamberId, note: draft.note },
+    treatment: {
+      label,
+      pieceId,
+      startedAt,
+      segments,
+      planId: draft.planId ?? null,
+      chamberId: draft.chamberId ?? null,
+      note: draft.note,
+    },
     readable,
     faults: read.faults,
   };

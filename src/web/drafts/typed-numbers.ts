@@ -135,10 +135,15 @@ export function readDurationS(text: string, maxS: number): Reading<number> {
     : { fault: `Found '${trimmed.slice(0, 40)}'; expected a time with its unit such as 30 s, 5 min or 2 h.` };
 }
 
-/** A stretch of time in the largest unit that keeps it short. */
+/** A stretch of time in the largest unit that keeps it short and loses nothing of it. */
 export function durationText(seconds: number): string {
-  if (seconds >= 3600) return `${numberText(Number((seconds / 3600).toPrecision(6)))} h`;
-  if (seconds >= 120) return `${numberText(Number((seconds / 60).toPrecision(6)))} min`;
+  for (const [unit, from] of [
+    ['h', 3600],
+    ['min', 120],
+  ] as const) {
+    const short = Number((seconds / SECONDS[unit]).toPrecision(6));
+    if (seconds >= from && short * SECONDS[unit] === seconds) return `${numberText(short)} ${unit}`;
+  }
   return `${numberText(seconds)} s`;
 }
 

@@ -3,6 +3,7 @@ import { useNavigate, useParams } from '@tanstack/react-router';
 import { useMemo, useRef, useState } from 'react';
 import type { Run } from '../../records/kinds.ts';
 import type { SeriesView } from '../../records/series-view.ts';
+import { sittingKey } from '../drafts/drive-draft.ts';
 import { sittingFaultSentences } from '../drafts/field-names.ts';
 import { EMPTY_FILM, filmLike } from '../drafts/film-draft.ts';
 import { nextRunDraft } from '../drafts/run-draft.ts';
@@ -52,7 +53,7 @@ function RecordForm({ view }: { view: SeriesView }) {
   const seriesId = view.series.id;
   const navigate = useNavigate();
   const announce = useSayDone();
-  const [sitting, setSitting] = useKeptDraft(`sitting 1 ${seriesId}`, () => emptySitting(newId));
+  const [sitting, setSitting] = useKeptDraft(sittingKey(seriesId), () => emptySitting(newId));
   const [attempts, setAttempts] = useState(0);
   const [progress, setProgress] = useState(0);
   const written = useRef(nothingWritten());

@@ -106,6 +106,19 @@ export function CompositionPanel({
             >
               Over temperature and oxygen
             </Button>
+            <Button
+              variant="light"
+              renderRoot={(props) => (
+                <Link
+                  to="/series/$seriesId/path"
+                  params={{ seriesId }}
+                  search={{ ratio: ratioParameter(selected, rareEarth) }}
+                  {...props}
+                />
+              )}
+            >
+              Plan a heat path
+            </Button>
           </>
         ) : (
           <Text size="sm" c="dimmed">

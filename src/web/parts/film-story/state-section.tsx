@@ -105,6 +105,20 @@ export function StateSection({ view, part, state, cations, isBest }: StateSectio
               title={`Path of ${part.piece.body.label}: ${treatment.body.label}`}
               segments={treatment.body.segments}
             />
+            <Anchor
+              size="sm"
+              className="no-print"
+              renderRoot={(props) => (
+                <Link
+                  to="/series/$seriesId/path"
+                  params={{ seriesId }}
+                  search={{ treatmentId: treatment.id }}
+                  {...props}
+                />
+              )}
+            >
+              Open {treatment.body.label} on the path page
+            </Anchor>
             {treatment.body.note ? <Text size="sm">{treatment.body.note}</Text> : null}
           </div>
         ) : null}

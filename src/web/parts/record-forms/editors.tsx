@@ -129,7 +129,7 @@ export function TreatmentEditor({ view, piece, treatment, onClose }: TreatmentEd
       initial={initial()}
       {...(treatment ? { revision: treatment.revision } : {})}
       read={(draft) => {
-        const { treatment: body, faults } = readTreatment(draft, piece.id, treatment?.body);
+        const { treatment: body, faults } = readTreatment(draft, piece.id);
         return { body, faults };
       }}
       form={(form) => <TreatmentForm {...form} known={view.treatments} />}

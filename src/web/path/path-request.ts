@@ -1,0 +1,124 @@
+// What growth.path is asked for a plan in a chamber, and its answer as the page reads it. Pure.
+import type { Stated } from '../../records/common.ts';
+import type { Chamber } from '../../records/kinds.ts';
+import type { PathAsk, PlacedStep } from '../drafts/path-draft.ts';
+
+interface Quantity {
+  readonly value: number;
+  readonly standardUncertainty: number;
+  readonly unit: string;
+}
+
+export interface AnsweredStep extends PlacedStep {
+  readonly chamberTime: Quantity | null;
+  readonly thermalLag: Quantity | null;
+  readonly depositionRateNmPerS: number | null;
+}
+
+interface Comparison {
+  readonly largest: Quantity | null;
+  readonly atS: number | null;
+  readonly segment: number | null;
+  readonly rootMeanSquare: number | null;
+  readonly readings: number;
+  readonly missing: number;
+  readonly longestGapS: number;
+  readonly unseenSegments: readonly number[];
+}
+
+/** A stretch of the path in which the odds of liquid are at least even. */
+export interface LiquidSpan {
+  readonly fromS: number;
+  readonly toS: number;
+  /** index of the step in which it begins */
+  readonly segment: number;
+}
+
+/** Liquid along the likely path at the film, in one reading. */
+export interface LiquidAlong {
+  readonly timeS: readonly number[];
+  readonly odds: readonly number[];
+  readonly oddsWith123: readonly number[];
+  readonly share: readonly number[];
+  /** time with liquid over the members; null where only its odds are known */
+  readonly liquidS: Quantity | null;
+  readonly liquidWith123S: Quantity | null;
+  readonly spans: readonly LiquidSpan[];
+  /** of the diagram and of what was not asked */
+  readonly flags: PathAnswer['flags'];
+}
+
+export interface PathAnswer {
+  readonly timeS: readonly number[];
+  readonly temperatureC: readonly number[];
+  readonly log10Po2Atm: readonly number[];
+  readonly filmTemperatureC: readonly number[];
+  readonly filmLog10Po2Atm: readonly number[];
+  readonly segments: readonly AnsweredStep[];
+  readonly log: { readonly temperature: Comparison | null; readonly log10Po2: Comparison | null } | null;
+  readonly flags: readonly { readonly code: string; readonly message: string }[];
+  // from version 2 on
+  readonly liquid?: {
+    readonly timeS: readonly number[];
+    readonly odds: readonly number[];
+    readonly oddsWith123: readonly number[];
+    readonly share: readonly number[];
+  } | null;
+  readonly liquidS?: Quantity | null;
+  readonly liquidWith123S?: Quantity | null;
+  readonly liquidSpans?: readonly LiquidSpan[];
+}
+
+const isPositive = (stated: Stated | null): boolean => stated !== null && stated.value > 0;
+
+/** What a chamber's record does not say, in words; empty where its gas can be followed. */
+export function missingOfChamber({ volumeL, oxygenFlowSccm, pumpingLPerS, thermalLagS }: Chamber): {
+  gas: string[];
+  lag: boolean;
+} {
+  return {
+    gas: [
+      isPositive(volumeL) ? '' : 'its volume',
+      isPositive(oxygenFlowSccm) ? '' : 'its oxygen flow',
+      isPositive(pumpingLPerS) ? '' : 'its pumping while oxygen is taken away',
+    ].filter(Boolean),
+    lag: thermalLagS === null,
+  };
+}
+
+/** The chamber as growth.path takes it: the gas only where the record says enough. */
+function chamberOf(chamber: Chamber): object {
+  const { volumeL, oxygenFlowSccm, pumpingWhileFillingLPerS, pumpingLPerS, gasC, thermalLagS } = chamber;
+  return {
+    ...(missingOfChamber(chamber).gas.length === 0
+      ? {
+          gas: {
+            volumeL,
+            oxygenFlowSccm,
+            ...(pumpingWhileFillingLPerS ? { pumpingWhileFillingLPerS } : {}),
+            pumpingLPerS,
+            ...(gasC === null ? {} : { gasC }),
+          },
+        }
+      : {}),
+    ...(thermalLagS ? { thermalLagS } : {}),
+  };
+}
+
+/** A log as growth.path compares it: surface temperature and oxygen, in the plan's time. */
+export interface AskedLog {
+  readonly timeS: readonly number[];
+  readonly temperatureC?: readonly (number | null)[];
+  readonly log10Po2Atm?: readonly (number | null)[];
+  readonly temperatureUK?: number;
+}
+
+export function pathRequest(ask: PathAsk, chamber: Chamber | null, log: AskedLog | null): object {
+  return { ...ask, ...(chamber ? { chamber: chamberOf(chamber) } : {}), ...(log ? { log } : {}) };
+}
+
+/** What a chamber's sensor reads where the surface is at a temperature: surface minus offset; null where both are one. */
+export function readingC(surfaceC: number, chamber: Chamber | null): number | null {
+  const offset = chamber?.offsetK;
+  return chamber && chamber.temperaturePlace !== 'surface' && offset ? surfaceC - offset.value : null;
+}
