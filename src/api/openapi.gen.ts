@@ -3547,7 +3547,12 @@ export interface paths {
                     "application/json": {
                         precursors: {
                             formula: string;
-                            purity: number;
+                            purity?: number;
+                            assay?: {
+                                cation: string;
+                                massFraction: number;
+                                standardUncertainty: number;
+                            };
                             lossOnDrying: number;
                             massMg: number;
                         }[];
@@ -4641,6 +4646,14 @@ export interface paths {
                                             request: unknown;
                                             response: unknown;
                                         } | null;
+                                    } | null;
+                                    /** @default null */
+                                    filmAim: {
+                                        wanted: unknown;
+                                        computation: string;
+                                        version: number;
+                                        request: unknown;
+                                        response: unknown;
                                     } | null;
                                     note: string;
                                 };

@@ -3,7 +3,7 @@ import type { RecordKind } from './kinds.ts';
 
 const GROWN_FIELDS: Partial<Record<RecordKind, Readonly<Record<string, unknown>>>> = {
   lot: { assay: null, isMetalsBasis: null, dryingC: null },
-  target: { sintering: null },
+  target: { sintering: null, filmAim: null },
   run: { preAblationPulses: null, rateNmPerS: null, chamberId: null },
   treatment: { planId: null, chamberId: null },
   typedFacts: { composition: null },

@@ -108,6 +108,17 @@ export const targetSchema = z.strictObject({
     })
     .nullable()
     .default(null),
+  /** where the ratio is wanted in the film: what was wanted there, and the target that was answered for it */
+  filmAim: z
+    .strictObject({
+      wanted: z.unknown(),
+      computation: z.string(),
+      version: z.number().int(),
+      request: z.unknown(),
+      response: z.unknown(),
+    })
+    .nullable()
+    .default(null),
   note: noteSchema,
 });
 export type Target = z.infer<typeof targetSchema>;

@@ -48,6 +48,7 @@ export function targetBody(label: string, lotIds: string[] = []): Target {
     sheet: null,
     sinterGas: 'oxygen',
     sintering: null,
+    filmAim: null,
     note: '',
   };
 }

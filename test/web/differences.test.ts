@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { draftDifferences } from '../../src/web/drafts/differences.ts';
 import { EMPTY_FILM } from '../../src/web/drafts/film-draft.ts';
-import { nextSegment } from '../../src/web/drafts/treatment-draft.ts';
+import { nextSegment } from '../../src/web/drafts/segment-rows.ts';
 
 describe('what another change of a record and this form say differently', () => {
   it('is nothing where both say the same', () => {

@@ -49,6 +49,7 @@ const target = (id: string, ba: number) =>
     sheet: null,
     sinterGas: '',
     sintering: null,
+    filmAim: null,
     note: '',
   });
 

@@ -3,13 +3,9 @@ import { pieceSchema, runSchema, treatmentSchema } from '../../src/records/kinds
 import { nextName, pieceNames } from '../../src/web/drafts/names.ts';
 import { easiestPressure, readPressurePa, toPa } from '../../src/web/drafts/pressure-units.ts';
 import { EMPTY_RUN, nextRunDraft, readRun, runDerived, runDraftOf } from '../../src/web/drafts/run-draft.ts';
+import { movedSegment, nextSegment } from '../../src/web/drafts/segment-rows.ts';
 import { cutIntoPieces, emptySitting, plannedRecords } from '../../src/web/drafts/sitting.ts';
-import {
-  movedSegment,
-  nextSegment,
-  readTreatment,
-  treatmentDraftOf,
-} from '../../src/web/drafts/treatment-draft.ts';
+import { readTreatment, treatmentDraftOf } from '../../src/web/drafts/treatment-draft.ts';
 
 const ID = '01890000-0000-7000-8000-00000000000';
 const counter = () => {
@@ -70,6 +66,15 @@ describe('names that follow', () => {
 });
 
 describe('a run as typed', () => {
+  it('is left as it was by an edit that changes nothing, whatever its source', () => {
+    const chamberId = `${ID}9`;
+    const laser = readRun({ ...typedRun, preAblationPulses: '2000', chamberId }).run;
+    const evaporated = readRun({ ...typedRun, source: 'evaporation', rateNmPerS: '0.5 ± 0.05' }).run;
+    expect(laser).toMatchObject({ preAblationPulses: 2000, chamberId });
+    expect(evaporated.rateNmPerS).toEqual({ value: 0.5, standardUncertainty: 0.05 });
+    for (const run of [laser, evaporated]) expect(readRun(runDraftOf(run)).run).toEqual(run);
+  });
+
   it('is kept by the schema of runs, in SI', () => {
     const { run, faults } = readRun(typedRun);
     expect(faults).toEqual({});
@@ -118,6 +123,8 @@ describe('a heat and gas path as typed', () => {
     expect(treatmentSchema.parse(treatment)).toEqual(treatment);
     expect(treatment.segments[1]).toEqual({ kind: 'hold', toC: 450, durationS: 3600, po2Atm: 1, gas: 'O2' });
     expect(readTreatment(treatmentDraftOf(treatment), `${ID}1`).treatment).toEqual(treatment);
+    const driven = { ...treatment, planId: `${ID}2`, chamberId: `${ID}3` };
+    expect(readTreatment(treatmentDraftOf(driven), `${ID}1`).treatment).toEqual(driven);
   });
 
   it('draws the steps before the one that is still being typed', () => {

@@ -1,12 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { targetBatch } from '../../src/computations/target/batch.ts';
-import {
-  emptyTarget,
-  fieldOfRefusal,
-  missingCations,
-  precursorFromLibrary,
-  readTarget,
-} from '../../src/web/drafts/target-draft.ts';
+import { missingCations, precursorFromLibrary } from '../../src/web/drafts/powder-rows.ts';
+import { emptyTarget, readTarget } from '../../src/web/drafts/target-draft.ts';
+import { fieldOfRefusal } from '../../src/web/drafts/target-words.ts';
 
 const lot = (id: string, formula: string) => ({
   id,
@@ -35,7 +31,12 @@ describe('readTarget', () => {
       ['BaCO3', ''],
       ['CuO', '2'],
     ]);
-    expect(request?.precursors[2]).toEqual({ formula: 'CuO', purity: 0.998, lossOnDrying: 0.004 });
+    expect(request?.precursors[2]).toEqual({
+      formula: 'CuO',
+      purity: 0.998,
+      lossOnDrying: 0.004,
+      lot: 'L-2',
+    });
   });
 
   it('makes a request that the catalogue takes, mixed rare earths and other cations included', () => {

@@ -17,24 +17,22 @@ import { DEFAULT_OXYGEN_PER_123 } from '../../science/target/fired-mass.ts';
 import { density123GPerCm3, pelletMassG } from '../../science/target/pellet.ts';
 import { shortComputation } from '../computation.ts';
 import { cationsSchema, type Flag, flagsSchema } from '../schema.ts';
+import { assaySchema, cationSymbolSchema } from './powder-schema.ts';
 import { amountsSchema } from './transfer-schema.ts';
 
 // Ranges are checked by the science, whose refusal names the field, the value found and the range.
-const symbolSchema = z.string().max(3);
 const precursorSchema = z.strictObject({
   formula: z.string().min(1).max(400),
   /** cations it is bought for, as symbols or with their amount per formula; only checked against the formula */
   provides: z
-    .union([symbolSchema, z.array(symbolSchema).max(8), z.record(symbolSchema, z.number())])
+    .union([cationSymbolSchema, z.array(cationSymbolSchema).max(8), z.record(cationSymbolSchema, z.number())])
     .optional(),
   purity: z
     .number()
     .describe('mass fraction of the named formula in the dried powder; above 0 and up to 1; this or assay')
     .optional(),
   /** of one metal, whatever compounds hold it: mass fraction in the dried powder */
-  assay: z
-    .strictObject({ cation: symbolSchema, massFraction: z.number(), standardUncertainty: z.number() })
-    .optional(),
+  assay: assaySchema.optional(),
   /** is the purity on a metals basis? */
   isMetalsBasis: z.boolean().optional(),
   lot: z.string().max(200).optional(),

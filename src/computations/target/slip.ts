@@ -4,6 +4,7 @@ import { ATOMIC_WEIGHTS_TABLE } from '../../science/tables/atomic-weights.ts';
 import { explainBySlip, slipped } from '../../science/target/slip.ts';
 import { shortComputation } from '../computation.ts';
 import { cationsSchema, type Flag, flagsSchema } from '../schema.ts';
+import { assaySchema } from './powder-schema.ts';
 import { amountsSchema } from './transfer-schema.ts';
 
 /** An explanation less likely than this is no explanation. */
@@ -20,7 +21,9 @@ export const targetSlip = shortComputation({
       .array(
         z.strictObject({
           formula: z.string().min(1).max(400),
-          purity: z.number(),
+          /** this or assay, as in target.batch */
+          purity: z.number().optional(),
+          assay: assaySchema.optional(),
           lossOnDrying: z.number(),
           /** as planned, or as written down */
           massMg: z.number(),

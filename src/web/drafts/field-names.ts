@@ -20,6 +20,8 @@ export const FIELD_NAMES: Readonly<Record<string, string>> = {
   repetitionHz: 'repetition',
   pulses: 'pulses',
   pulsesSinceResurfacing: 'pulses since resurfacing',
+  preAblationPulses: 'pulses on the shuttered target',
+  rateNmPerS: 'rate of the source',
   basePressure: 'base pressure',
   temperatureC: 'temperature reading',
   temperatureOffsetK: 'surface minus reading',
@@ -44,6 +46,22 @@ export const FIELD_NAMES: Readonly<Record<string, string>> = {
   oxygenPer123: 'oxygen per formula',
   precursors: 'powders',
   formula: 'formula',
+  base: 'matrix',
+  percent: 'share',
+  diameterMm: 'diameter of the pellet',
+  thicknessMm: 'thickness of the pellet',
+  densityPercent: 'relative density of the pellet',
+  assayPercent: 'assay',
+  dryingC: 'temperature of drying',
+  grainRadiusUm: 'grain radius',
+  drying: 'drying',
+  hazardCodes: 'hazard codes',
+  caution: 'caution',
+  element: 'element',
+  amount: 'amount',
+  uncertainty: 'uncertainty',
+  relativePercent: 'uncertainty of all amounts',
+  rows: 'measured ratio',
   purityPercent: 'purity',
   lossPercent: 'loss on drying',
   phases: 'phases there',
@@ -67,12 +85,13 @@ export const FIELD_NAMES: Readonly<Record<string, string>> = {
   gauge: 'gauge',
 };
 
-/** A field in words: `pulses`, or `duration of step 2` for a field of a row. */
+/** A field in words: `pulses`, `duration of step 2` for a field of a row, `loss of Cu` for one of an element. */
 function fieldName(field: string, rowWord: string): string {
-  const row = /^(\d+)\.(.+)$/.exec(field);
-  return row
-    ? `${FIELD_NAMES[row[2]!] ?? row[2]} of ${rowWord} ${Number(row[1]) + 1}`
-    : (FIELD_NAMES[field] ?? field);
+  const row = /^(?:([a-z]+)\.)?(\d+)\.(.+)$/.exec(field);
+  if (row) return `${FIELD_NAMES[row[3]!] ?? row[3]} of ${row[1] ?? rowWord} ${Number(row[2]) + 1}`;
+  const element = /^(factor|loss)\.([A-Z][a-z]?)$/.exec(field);
+  if (element) return `${element[1] === 'factor' ? 'transfer factor' : 'loss'} of ${element[2]}`;
+  return FIELD_NAMES[field] ?? field;
 }
 
 /**

@@ -29,6 +29,9 @@ export interface RunDraft {
   repetitionHz: string;
   pulses: string;
   pulsesSinceResurfacing: string;
+  preAblationPulses: string;
+  rateNmPerS: string;
+  chamberId: string;
   basePressure: string;
   basePressureUnit: PressureUnit;
   temperatureC: string;
@@ -58,6 +61,9 @@ export const EMPTY_RUN: RunDraft = {
   repetitionHz: '',
   pulses: '',
   pulsesSinceResurfacing: '',
+  preAblationPulses: '',
+  rateNmPerS: '',
+  chamberId: '',
   basePressure: '',
   basePressureUnit: 'mTorr',
   temperatureC: '',
@@ -92,6 +98,9 @@ export function runDraftOf(run: Run): RunDraft {
     repetitionHz: numberText(run.repetitionHz),
     pulses: numberText(run.pulses),
     pulsesSinceResurfacing: numberText(run.pulsesSinceResurfacing),
+    preAblationPulses: numberText(run.preAblationPulses),
+    rateNmPerS: statedText(run.rateNmPerS),
+    chamberId: run.chamberId ?? '',
     basePressure: base?.text ?? '',
     basePressureUnit: base?.unit ?? 'mTorr',
     temperatureC: numberText(temperature?.valueC),
@@ -163,9 +172,13 @@ export function readRun(draft: RunDraft): { run: Run; faults: Faults } {
       max: 1e9,
       isWhole: true,
     }),
-    preAblationPulses: null,
-    rateNmPerS: null,
-    chamberId: null,
+    preAblationPulses: read.number('preAblationPulses', draft.preAblationPulses, {
+      min: 0,
+      max: 1e9,
+      isWhole: true,
+    }),
+    rateNmPerS: read.stated('rateNmPerS', draft.rateNmPerS, { above: 0, max: 1e4, unit: 'nm/s' }),
+    chamberId: draft.chamberId === '' ? null : draft.chamberId,
     basePressurePa: read.take(
       'basePressure',
       readPressurePa(draft.basePressure, draft.basePressureUnit, { above: 0, max: 1e5 }),

@@ -136,7 +136,13 @@ function Story({ view, story }: { view: SeriesView; story: FilmStory }) {
         <Stack gap="sm">
           <Title order={2}>Pieces</Title>
           {pieces.map((part) => (
-            <PieceSection key={part.piece.id} view={view} part={part} best={best} />
+            <PieceSection
+              key={part.piece.id}
+              view={view}
+              part={part}
+              cations={film.body.cations ?? story.target?.body.cations ?? null}
+              best={best}
+            />
           ))}
           {open === 'piece' ? (
             <PieceEditor

@@ -135,6 +135,7 @@ function RecordForm({ view }: { view: SeriesView }) {
             faults={faultsOf(faults, sitting.run.id)}
             isTried={attempts > 0}
             targets={view.targets}
+            chambers={view.chambers}
           />
         ) : null}
         {sitting.films.map((film) => (

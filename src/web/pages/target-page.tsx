@@ -12,96 +12,90 @@ import {
   Title,
 } from '@mantine/core';
 import { useParams, useSearch } from '@tanstack/react-router';
-import { useRef, useState } from 'react';
+import { useMemo, useState } from 'react';
 import { flushSync } from 'react-dom';
-import { ratioText } from '../../charts/trade-text.ts';
 import { targetBatch } from '../../computations/target/batch.ts';
 import type { SeriesView } from '../../records/series-view.ts';
 import { useComputation } from '../compute.ts';
 import { faultSentences } from '../drafts/field-names.ts';
-import { nextName } from '../drafts/names.ts';
-import {
-  type BatchAsk,
-  emptyTarget,
-  fieldOfRefusal,
-  missingCations,
-  precursorFromLibrary,
-  precursorFromLot,
-  readTarget,
-  type TargetDraft,
-} from '../drafts/target-draft.ts';
+import { filmKnowledge } from '../drafts/film-aim.ts';
+import { targetDraftOf } from '../drafts/kept-target.ts';
+import { missingCations } from '../drafts/powder-rows.ts';
+import { gasesOf, type SinterAnswer } from '../drafts/sintering-draft.ts';
+import { type BatchAsk, emptyTarget, readTarget, type TargetDraft } from '../drafts/target-draft.ts';
+import { fieldOfRefusal, inWords } from '../drafts/target-words.ts';
 import type { Faults } from '../drafts/typed-numbers.ts';
+import { useKeepTarget } from '../keep-target.ts';
 import { useKeptDraft } from '../kept-draft.ts';
-import { type BatchAnswer, BatchSheet } from '../parts/batch-sheet.tsx';
 import { InventedNotice } from '../parts/invented-notice.tsx';
 import { LoadedSeries } from '../parts/loaded-series.tsx';
 import { ProblemNotice } from '../parts/problem-notice.tsx';
 import { Question } from '../parts/question.tsx';
 import { FaultList } from '../parts/record-forms/fault-list.tsx';
 import { textFields } from '../parts/record-forms/fields.ts';
-import { PrecursorRows } from '../parts/record-forms/precursor-rows.tsx';
-import { TargetList } from '../parts/target-list.tsx';
-import { newId, useChange } from '../records.ts';
-import { nothingWritten, type RecordToWrite, saveRecords } from '../save-sitting.ts';
-import { useSayDone } from '../undo.ts';
+import { AmountFields } from '../parts/target/amount-fields.tsx';
+import type { BatchAnswer } from '../parts/target/batch-answer.ts';
+import { BatchSheet } from '../parts/target/batch-sheet.tsx';
+import { PowderLibrary } from '../parts/target/powder-library.tsx';
+import { PowderTable } from '../parts/target/powder-table.tsx';
+import { SinteringFields } from '../parts/target/sintering-fields.tsx';
+import { TargetList } from '../parts/target/target-list.tsx';
+import { TransferPanel } from '../parts/target/transfer-panel.tsx';
+import { WantedFields } from '../parts/target/wanted-fields.tsx';
+import { newId } from '../records.ts';
 
 interface Refusal extends Error {
   sentence?: string;
   remedy?: string;
 }
 
-/** The draft that weighs a kept target again. */
-function draftOf({ body }: SeriesView['targets'][number], view: SeriesView): TargetDraft {
-  const request = body.sheet?.request as BatchAsk | undefined;
-  const rows = request?.precursors.map(({ formula, purity, lossOnDrying }, i) => {
-    const lot = view.lots.find(({ id }) => id === body.lotIds[i]);
-    return lot
-      ? precursorFromLot(newId(), lot)
-      : {
-          ...precursorFromLibrary(newId(), formula),
-          purityPercent: String(Number((purity * 100).toPrecision(8))),
-          lossPercent: String(Number((lossOnDrying * 100).toPrecision(8))),
-        };
-  });
+/** Whether an answer is that of a request, and not of one before it. */
+const isAnswerOf = (answered: unknown, request: unknown): boolean =>
+  request !== null && JSON.stringify(answered) === JSON.stringify(request);
+
+/** What the batch says of the draft: its answer, or its refusal at the field that it is about. */
+function useBatch(draft: TargetDraft, request: BatchAsk | null) {
+  const { response, answered, error, isRunning } = useComputation<BatchAnswer>('target.batch', request);
+  const refusal = request ? (error as Refusal | null) : null;
+  const faults: Faults = {};
+  if (refusal?.sentence) {
+    const field = fieldOfRefusal(refusal.sentence);
+    const own = draft.wantedAs === 'formula' ? 'formula' : draft.wantedAs === 'additions' ? 'base' : 'ratio';
+    faults[field === 'ratio' ? own : field] = inWords(`${refusal.sentence} ${refusal.remedy ?? ''}`.trim());
+  }
   return {
-    ...emptyTarget(ratioText(body.cations)),
-    label: nextName(
-      body.label,
-      view.targets.map((each) => each.body.label),
-    ),
-    totalMassG: String(body.totalMassG ?? request?.totalMassG ?? ''),
-    balanceStepMg: String(request?.balanceStepMg ?? 0.1),
-    oxygenPer123: request?.oxygenPer123 === undefined ? '' : String(request.oxygenPer123),
-    precursors: rows ?? null,
-    sinterGas: body.sinterGas,
+    /** the newest answer, with what it was asked */
+    shown: request && !refusal && response ? { response, request: answered as BatchAsk } : null,
+    isCurrent: !refusal && response !== null && isAnswerOf(answered, request),
+    isRunning,
+    faults,
+    unknownError: refusal && refusal.sentence === undefined ? refusal : null,
   };
 }
 
 function TargetBoard({ view, ratio }: { view: SeriesView; ratio: string | undefined }) {
   const seriesId = view.series.id;
-  const announce = useSayDone();
-  const [kept, setDraft] = useKeptDraft(`target 1 ${seriesId}`, () => emptyTarget(ratio ?? '1:2:3'));
+  const rareEarth = view.series.body.rareEarths[0]!;
+  const [kept, setDraft] = useKeptDraft(`target 2 ${seriesId}`, () =>
+    emptyTarget(ratio ?? '1:2:3', rareEarth),
+  );
   const [asked, setAsked] = useState<string | null>(null);
   // a ratio that comes with the address is taken once; afterwards the field is the typist's
-  const draft = ratio !== undefined && ratio !== asked ? { ...kept, ratio, precursors: null } : kept;
+  const draft: TargetDraft =
+    ratio !== undefined && ratio !== asked ? { ...kept, wantedAs: 'ratio', ratio, precursors: null } : kept;
   const change = (next: TargetDraft) => {
     setAsked(ratio ?? null);
     setDraft(next);
   };
   const [openId, setOpenId] = useState<string | null>(null);
   const [attempts, setAttempts] = useState(0);
-  const written = useRef(nothingWritten());
-  const read = readTarget(draft, view.series.body.rareEarths[0]!, view.lots);
-  const { response, error, isRunning } = useComputation<BatchAnswer>('target.batch', read.request);
-  const refusal = read.request ? (error as Refusal | null) : null;
-  const isKnownRefusal = refusal?.sentence !== undefined;
-  const faults: Faults = { ...read.faults };
-  if (refusal?.sentence) {
-    faults[fieldOfRefusal(refusal.sentence)] = `${refusal.sentence} ${refusal.remedy ?? ''}`.trim();
-  }
-  const answer = read.request && !refusal ? response : null;
-  const isCurrent = answer !== null && !isRunning;
+  const known = useMemo(() => filmKnowledge(view), [view]);
+  const read = readTarget(draft, rareEarth, view.lots, known);
+  const batch = useBatch(draft, read.request);
+  const sinter = useComputation<SinterAnswer>('target.sinter', read.sinter);
+  const oxygen = sinter.error === null && isAnswerOf(sinter.answered, read.sinter) ? sinter.response : null;
   const label = draft.label.trim();
+  const faults: Faults = { ...read.faults, ...batch.faults };
   const keepFaults: Faults = {
     ...(label === '' ? { label: 'Found nothing; expected the name of the target, such as T12.' } : {}),
     ...(view.targets.some(({ body }) => body.label === label)
@@ -111,152 +105,107 @@ function TargetBoard({ view, ratio }: { view: SeriesView; ratio: string | undefi
   };
   const form = { draft, onChange: change, faults: keepFaults, isTried: attempts > 0 };
   const field = textFields(form);
-  const lotIds = useRef(new Map<string, string>());
-  const keep = useChange(async () => {
-    const lots: RecordToWrite[] = [];
-    const idOf = (row: (typeof read.rows)[number], i: number): string => {
-      if (row.lotId !== '') return row.lotId;
-      const id = lotIds.current.get(row.key) ?? newId();
-      lotIds.current.set(row.key, id);
-      const { formula, purity, lossOnDrying } = read.request!.precursors[i]!;
-      const lotNumber = row.lotNumber.trim();
-      lots.push({
-        kind: 'lot',
-        id,
-        body: {
-          label: `${formula} ${lotNumber || `for ${label}`}`,
-          formula,
-          lotNumber,
-          purity,
-          assay: null,
-          isMetalsBasis: null,
-          lossOnDrying,
-          dryingC: null,
-          note: '',
-        },
-      });
-      return id;
-    };
-    const ids = read.rows.map(idOf);
-    const targetId = lotIds.current.get('target') ?? newId();
-    lotIds.current.set('target', targetId);
-    const target: RecordToWrite = {
-      kind: 'target',
-      id: targetId,
-      body: {
-        label,
-        cations: read.cations!,
-        totalMassG: read.request!.totalMassG,
-        lotIds: ids,
-        sheet: {
-          computation: targetBatch.name,
-          version: targetBatch.version,
-          request: read.request,
-          response: answer,
-        },
-        sinterGas: draft.sinterGas.trim(),
-        sintering: null,
-        note: draft.note,
-      },
-    };
-    await saveRecords([...lots, target], seriesId, written.current);
-    announce(`Kept target ${label}.`, written.current.changeIds);
-    written.current = nothingWritten();
-    lotIds.current = new Map();
+  const keep = useKeepTarget(seriesId, () => {
     setAttempts(0);
     change({ ...draft, label: '', note: '', precursors: null });
   });
+  const sentences = faultSentences('Target', keepFaults, 'powder');
   const printLive = () => {
     flushSync(() => setOpenId(null));
     window.print();
   };
-  const sentences = faultSentences('Target', keepFaults, 'powder');
   return (
     <Stack gap="lg">
-      <form
-        noValidate
-        onSubmit={(event) => {
-          event.preventDefault();
-          setAttempts(attempts + 1);
-          if (sentences.length === 0 && isCurrent) keep.mutate(undefined);
-        }}
-      >
-        <Stack gap="md">
-          <Fieldset legend="What is wanted" className="no-print">
-            <SimpleGrid cols={{ base: 2, sm: 4 }} spacing="sm">
-              <TextInput
-                {...field('ratio', 'Cation ratio')}
-                description={`${view.series.body.rareEarths[0]}:Ba:Cu as 1:2:3, or Y0.5 Gd0.5 Ba2 Cu3`}
-                inputWrapperOrder={['label', 'input', 'description', 'error']}
-                required
-              />
-              <TextInput {...field('totalMassG', 'Fired target, g')} inputMode="decimal" required />
-              <TextInput {...field('balanceStepMg', 'Balance step, mg')} inputMode="decimal" required />
-              <TextInput
-                {...field('oxygenPer123', 'Oxygen per REBa₂Cu₃')}
-                description="6.93 if left empty"
-                inputWrapperOrder={['label', 'input', 'description', 'error']}
-                inputMode="decimal"
-              />
-            </SimpleGrid>
+      <div className="target-board">
+        <Stack gap="md" className="no-print">
+          <Fieldset legend="What is wanted">
+            <Stack gap="sm">
+              <WantedFields {...form} read={read} rareEarth={rareEarth} />
+              <TransferPanel {...form} read={read} known={known} />
+              <AmountFields {...form} />
+            </Stack>
           </Fieldset>
-          <Fieldset legend="Powders" className="no-print">
-            <PrecursorRows
+          <Fieldset legend="Powders">
+            <PowderTable
               rows={read.rows}
               onChange={(precursors) => change({ ...draft, precursors })}
               lots={view.lots}
+              powders={view.powders}
               faults={faults}
-              missing={read.cations ? missingCations(read.cations, read.rows) : []}
+              missing={read.wantedCations ? missingCations(read.wantedCations, read.rows) : []}
             />
           </Fieldset>
+          <Fieldset legend="Firing: in which gas, how hot, how long">
+            <SinteringFields
+              {...form}
+              read={read}
+              oxygen={oxygen}
+              oxygenError={read.sinter ? sinter.error : null}
+            />
+          </Fieldset>
+        </Stack>
+        <Stack gap="md">
           <Paper
             withBorder
             p="md"
             aria-live="polite"
-            className={openId === null ? undefined : 'no-print'} // an open kept sheet is what is printed
+            className={openId === null ? 'sheet-paper' : 'no-print'} // an open kept sheet is what is printed
           >
-            {answer && read.request ? (
+            {batch.shown ? (
               <BatchSheet
                 title={label === '' ? 'Weighing sheet' : `Target ${label}`}
-                request={read.request}
-                response={answer}
+                request={batch.shown.request}
+                response={batch.shown.response}
+                film={read.aim && read.wanted ? { wanted: read.wanted, aim: read.aim } : null}
                 lotNumbers={read.rows.map(({ lotNumber }) => lotNumber)}
+                dryingC={read.rows.map(({ dryingC }) => (dryingC.trim() === '' ? null : Number(dryingC)))}
+                powders={view.powders}
+                segments={read.readable}
+                sinterGas={read.readable.length > 0 ? gasesOf(read.readable) : draft.sinterGas.trim()}
                 version={targetBatch.version}
-                note={[draft.sinterGas.trim() ? `Sinter in ${draft.sinterGas.trim()}.` : '', draft.note]
-                  .filter(Boolean)
-                  .join(' ')}
+                note={draft.note}
               />
             ) : (
               <Group gap="xs">
-                {isRunning ? <Loader size="xs" /> : null}
+                {batch.isRunning ? <Loader size="xs" /> : null}
                 <Text size="sm" c="dimmed">
-                  {isRunning
+                  {batch.isRunning
                     ? 'Computing the masses ...'
-                    : 'The masses stand here once the fields above can be read.'}
+                    : 'The masses stand here once the fields can be read.'}
                 </Text>
               </Group>
             )}
           </Paper>
-          {refusal && !isKnownRefusal ? <ProblemNotice error={refusal} /> : null}
-          <Fieldset legend="Keep it" className="no-print">
-            <SimpleGrid cols={{ base: 2, sm: 3 }} spacing="sm">
-              <TextInput {...field('label', 'Name of the target')} required maxLength={200} />
-              <TextInput {...field('sinterGas', 'Sintered in')} maxLength={100} />
-              <Textarea {...field('note', 'Note')} autosize minRows={1} maxLength={20_000} />
-            </SimpleGrid>
-            <Group mt="sm">
-              <Button type="submit" loading={keep.isPending}>
-                Keep as target
-              </Button>
-              <Button variant="light" disabled={!answer} onClick={printLive}>
-                Print the sheet
-              </Button>
-            </Group>
-          </Fieldset>
+          <ProblemNotice error={batch.unknownError} />
+          <form
+            noValidate
+            className="no-print"
+            onSubmit={(event) => {
+              event.preventDefault();
+              setAttempts(attempts + 1);
+              if (sentences.length === 0 && batch.isCurrent)
+                keep.mutate({ draft, read, batch: batch.shown!.response, oxygen });
+            }}
+          >
+            <Fieldset legend="Keep it">
+              <SimpleGrid cols={{ base: 1, sm: 2 }} spacing="sm">
+                <TextInput {...field('label', 'Name of the target')} required maxLength={200} />
+                <Textarea {...field('note', 'Note')} autosize minRows={1} maxLength={20_000} />
+              </SimpleGrid>
+              <Group mt="sm">
+                <Button type="submit" loading={keep.isPending}>
+                  Keep as target
+                </Button>
+                <Button variant="light" disabled={!batch.shown} onClick={printLive}>
+                  Print the sheet
+                </Button>
+              </Group>
+            </Fieldset>
+          </form>
           <FaultList sentences={sentences} attempts={attempts} />
           <ProblemNotice error={keep.error} />
         </Stack>
-      </form>
+      </div>
       <Stack gap="xs">
         <Title order={2} className="no-print">
           Targets of this series
@@ -266,11 +215,12 @@ function TargetBoard({ view, ratio }: { view: SeriesView; ratio: string | undefi
           openId={openId}
           onOpen={setOpenId}
           onCopy={(target) => {
-            change(draftOf(target, view));
+            change(targetDraftOf(target, view, newId));
             window.scrollTo({ top: 0 });
           }}
         />
       </Stack>
+      <PowderLibrary powders={view.powders} />
     </Stack>
   );
 }

@@ -131,13 +131,6 @@ function Head() {
 /** What is known of a piece in a state, each number with where it came from. */
 export function FactsTable({ facts, phases, seriesId }: FactsTableProps) {
   const { shown, hidden } = shortened(facts);
-  if (facts.length + phases.length === 0) {
-    return (
-      <Text size="sm" c="dimmed">
-        Nothing is known of this state yet.
-      </Text>
-    );
-  }
   return (
     <>
       <Table.ScrollContainer minWidth={640}>

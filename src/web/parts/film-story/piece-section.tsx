@@ -1,13 +1,14 @@
 import { Button, Group, Paper, Stack, Text, Title } from '@mantine/core';
 import { Link } from '@tanstack/react-router';
 import { useState } from 'react';
+import type { CationRatio } from '../../../records/common.ts';
 import type { PieceState } from '../../../records/film-rows.ts';
 import type { StoryPiece } from '../../../records/film-story.ts';
 import type { SeriesView } from '../../../records/series-view.ts';
 import { RecordActions } from '../record-actions.tsx';
 import { PieceEditor, TreatmentEditor } from '../record-forms/editors.tsx';
 import { Revisions } from './revisions.tsx';
-import { ownFacts, StateSection } from './state-section.tsx';
+import { StateSection } from './state-section.tsx';
 
 function sidesText(lengthMm: number | null, widthMm: number | null): string {
   if (lengthMm === null && widthMm === null) return 'size not recorded';
@@ -18,12 +19,14 @@ function sidesText(lengthMm: number | null, widthMm: number | null): string {
 interface PieceSectionProps {
   view: SeriesView;
   part: StoryPiece;
+  /** what the film is meant to be */
+  cations: CationRatio | null;
   /** the state that speaks for the film: its reasons stand open */
   best: PieceState | null;
 }
 
 /** One piece of the film, state after state. */
-export function PieceSection({ view, part, best }: PieceSectionProps) {
+export function PieceSection({ view, part, cations, best }: PieceSectionProps) {
   const [open, setOpen] = useState<'nothing' | 'piece' | 'treatment'>('nothing');
   const { piece, states } = part;
   const { label, lengthMm, widthMm, note, filmId } = piece.body;
@@ -31,12 +34,6 @@ export function PieceSection({ view, part, best }: PieceSectionProps) {
   const { benchmarkPieceId, controlPieceId } = view.series.body;
   const role =
     piece.id === benchmarkPieceId ? ', the benchmark' : piece.id === controlPieceId ? ', the control' : '';
-  const told = states.filter(
-    (state) =>
-      state.treatment !== null ||
-      state.verdict !== null ||
-      state.measurements.length + state.phases.length + ownFacts(state).length > 0,
-  );
   return (
     <Paper withBorder p="sm" component="section" aria-label={`Piece ${label}`}>
       <Stack gap="sm">
@@ -89,21 +86,16 @@ export function PieceSection({ view, part, best }: PieceSectionProps) {
         {open === 'treatment' ? (
           <TreatmentEditor view={view} piece={piece} treatment={null} onClose={() => setOpen('nothing')} />
         ) : null}
-        {told.length === 0 ? (
-          <Text size="sm" c="dimmed">
-            Neither treated nor measured yet.
-          </Text>
-        ) : (
-          told.map((state) => (
-            <StateSection
-              key={state.treatment?.id ?? 'as grown'}
-              view={view}
-              part={part}
-              state={state}
-              isBest={best?.piece.id === piece.id && best.stateTreatmentId === (state.treatment?.id ?? null)}
-            />
-          ))
-        )}
+        {states.map((state) => (
+          <StateSection
+            key={state.treatment?.id ?? 'as grown'}
+            view={view}
+            part={part}
+            state={state}
+            cations={cations}
+            isBest={best?.piece.id === piece.id && best.stateTreatmentId === (state.treatment?.id ?? null)}
+          />
+        ))}
         <Revisions record={piece} name={`Piece ${label}`} />
       </Stack>
     </Paper>

@@ -14,6 +14,7 @@ import { RecordActions } from '../record-actions.tsx';
 import { RunEditor } from '../record-forms/editors.tsx';
 import { fluenceText } from '../record-forms/run-form.tsx';
 import { Revisions } from './revisions.tsx';
+import { TargetOxygen } from './target-oxygen.tsx';
 
 const stated = (number: Stated | null, unit: string): string | null =>
   number && `${uncertainText(number.value, number.standardUncertainty)} ${unit}`;
@@ -46,12 +47,14 @@ export function Particulars({ entries, note }: ParticularsProps) {
   );
 }
 
-function runEntries(run: Run): [string, ReactNode][] {
+function runEntries(run: Run, chamber: string | undefined): [string, ReactNode][] {
   const { fluence, surfaceC, oxygenPa } = runDerived(run);
   const { temperature, pressure } = run;
   return [
     ['Started', run.startedAt && momentText(run.startedAt)],
     ['Route', `${run.route}, ${run.source}`],
+    ['Chamber', chamber],
+    ['Rate of the source', stated(run.rateNmPerS, 'nm/s')],
     ['Surface', stated(surfaceC, '°C')],
     [
       'Read',
@@ -77,6 +80,7 @@ function runEntries(run: Run): [string, ReactNode][] {
     ['Repetition', run.repetitionHz === null ? null : `${run.repetitionHz} Hz`],
     ['Pulses', run.pulses?.toLocaleString('en')],
     ['Since resurfacing', run.pulsesSinceResurfacing?.toLocaleString('en')],
+    ['On the shuttered target', run.preAblationPulses?.toLocaleString('en')],
     ['Mounting', run.mounting],
     ['Window cleaned', run.isWindowCleaned === null ? null : run.isWindowCleaned ? 'yes' : 'no'],
   ];
@@ -107,6 +111,7 @@ export function RunSection({ view, story }: { view: SeriesView; story: FilmStory
           </>
         ) : null}
       </Text>
+      {target ? <TargetOxygen target={target.body} route={run?.body.route ?? 'not stated'} /> : null}
       <Group justify="space-between" mt="sm">
         <Title order={2} style={{ overflowWrap: 'anywhere' }}>
           {run ? `Run ${run.body.label}` : 'Received from elsewhere'}
@@ -118,7 +123,13 @@ export function RunSection({ view, story }: { view: SeriesView; story: FilmStory
       {run && isEdited ? <RunEditor view={view} run={run} onClose={() => setIsEdited(false)} /> : null}
       {run && !isEdited ? (
         <>
-          <Particulars entries={runEntries(run.body)} note={run.body.note} />
+          <Particulars
+            entries={runEntries(
+              run.body,
+              view.chambers.find(({ id }) => id === run.body.chamberId)?.body.label,
+            )}
+            note={run.body.note}
+          />
           <Revisions record={run} name={`Run ${run.body.label}`} />
         </>
       ) : null}

@@ -2,12 +2,14 @@ import { Anchor, Group, List, SimpleGrid, Stack, Text, Title } from '@mantine/co
 import { Link } from '@tanstack/react-router';
 import { useState } from 'react';
 import { methodRemarks } from '../../../charts/method-remarks.ts';
+import type { CationRatio } from '../../../records/common.ts';
 import type { StoryFact, StoryMeasurement, StoryPiece, StoryState } from '../../../records/film-story.ts';
 import type { SeriesView } from '../../../records/series-view.ts';
 import { resultLine } from '../../result-line.ts';
 import { PathFigure } from '../path-figure.tsx';
 import { RecordActions } from '../record-actions.tsx';
 import { TreatmentEditor } from '../record-forms/editors.tsx';
+import { CompositionSection } from './composition-section.tsx';
 import { FactsTable } from './facts-table.tsx';
 import { VerdictReasons } from './verdict-reasons.tsx';
 
@@ -53,7 +55,7 @@ function MeasurementLine({ measured, seriesId }: { measured: StoryMeasurement; s
 }
 
 /** Facts of this very state: thickness and rates of the whole film stand once, with the film. */
-export function ownFacts(state: StoryState): StoryFact[] {
+function ownFacts(state: StoryState): StoryFact[] {
   return state.facts.filter(({ measurement, typed }) => measurement !== null || typed !== null);
 }
 
@@ -61,12 +63,14 @@ interface StateSectionProps {
   view: SeriesView;
   part: StoryPiece;
   state: StoryState;
+  /** what the film is meant to be */
+  cations: CationRatio | null;
   /** it speaks for the film: its reasons stand open */
   isBest: boolean;
 }
 
 /** A piece in one state: what brought it there, what was measured, what is known, and whether it passes. */
-export function StateSection({ view, part, state, isBest }: StateSectionProps) {
+export function StateSection({ view, part, state, cations, isBest }: StateSectionProps) {
   const [isEdited, setIsEdited] = useState(false);
   const { treatment, measurements, phases, verdict } = state;
   const facts = ownFacts(state);
@@ -126,11 +130,19 @@ export function StateSection({ view, part, state, isBest }: StateSectionProps) {
           </List>
         ) : (
           <Text size="sm" c="dimmed">
-            Not measured in this state.
+            No file was taken in this state.
           </Text>
         )}
       </SimpleGrid>
-      <FactsTable facts={facts} phases={phases} seriesId={seriesId} />
+      <CompositionSection
+        view={view}
+        piece={part.piece}
+        stateTreatmentId={treatment?.id ?? null}
+        cations={cations}
+      />
+      {facts.length + phases.length > 0 ? (
+        <FactsTable facts={facts} phases={phases} seriesId={seriesId} />
+      ) : null}
       {remarks.length > 0 ? (
         <List size="sm" spacing={4} aria-label="Remarks">
           {remarks.map((remark) => (

@@ -10,7 +10,7 @@ import {
   type StepDraft,
   type StepKind,
 } from '../../drafts/path-draft.ts';
-import { movedSegment } from '../../drafts/treatment-draft.ts';
+import { movedSegment } from '../../drafts/segment-rows.ts';
 import { type AnsweredStep, readingC } from '../../path/path-request.ts';
 import { newId } from '../../records.ts';
 import { type FormProps, shownFault } from '../record-forms/fields.ts';

@@ -2,12 +2,8 @@
 import type { SeriesView } from '../../../records/series-view.ts';
 import { EMPTY_PIECE, filmDraftOf, pieceDraftOf, readFilm, readPiece } from '../../drafts/film-draft.ts';
 import { readRun, runDraftOf } from '../../drafts/run-draft.ts';
-import {
-  nextSegment,
-  readTreatment,
-  type TreatmentDraft,
-  treatmentDraftOf,
-} from '../../drafts/treatment-draft.ts';
+import { nextSegment } from '../../drafts/segment-rows.ts';
+import { readTreatment, type TreatmentDraft, treatmentDraftOf } from '../../drafts/treatment-draft.ts';
 import { createRecord, newId, reviseRecord } from '../../records.ts';
 import { useSayDone } from '../../undo.ts';
 import { FilmForm } from './film-form.tsx';
@@ -39,13 +35,17 @@ export function RunEditor({ view, run, onClose }: EditorProps & { run: SeriesVie
       initial={runDraftOf(run.body)}
       revision={run.revision}
       words={(field, value) =>
-        field === 'targetId' ? view.targets.find(({ id }) => id === value)?.body.label : undefined
+        field === 'targetId'
+          ? view.targets.find(({ id }) => id === value)?.body.label
+          : field === 'chamberId'
+            ? view.chambers.find(({ id }) => id === value)?.body.label
+            : undefined
       }
       read={(draft) => {
         const { run: body, faults } = readRun(draft);
         return { body, faults };
       }}
-      form={(form) => <RunForm {...form} targets={view.targets} />}
+      form={(form) => <RunForm {...form} targets={view.targets} chambers={view.chambers} />}
       save={(body) => revise(run, body)}
       onClose={onClose}
     />

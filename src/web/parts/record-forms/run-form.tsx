@@ -27,9 +27,14 @@ function Derived({ children }: { children: string }) {
   );
 }
 
+interface RunFormProps extends FormProps<RunDraft> {
+  targets: SeriesView['targets'];
+  chambers: SeriesView['chambers'];
+}
+
 /** A deposition run, in the order in which it is written down. */
-export function RunForm(props: FormProps<RunDraft> & { targets: SeriesView['targets'] }) {
-  const { draft, onChange, targets } = props;
+export function RunForm(props: RunFormProps) {
+  const { draft, onChange, targets, chambers } = props;
   const field = textFields(props);
   const set = (change: Partial<RunDraft>) => onChange({ ...draft, ...change });
   const { fluence, surfaceC, oxygenPa } = runDerived(readRun(draft).run);
@@ -61,6 +66,16 @@ export function RunForm(props: FormProps<RunDraft> & { targets: SeriesView['targ
             data={['pulsed laser', 'evaporation', 'sputtering', 'other']}
             onChange={(event) => set({ source: event.currentTarget.value as RunDraft['source'] })}
           />
+          <NativeSelect
+            {...field('chamberId', 'Chamber')}
+            data={[
+              { value: '', label: 'not recorded' },
+              ...chambers.map(({ id, body }) => ({ value: id, label: body.label })),
+            ]}
+          />
+          {draft.source === 'pulsed laser' ? null : (
+            <TextInput {...field('rateNmPerS', 'Rate of the source, nm/s')} placeholder="0.5 ± 0.05" />
+          )}
           <TextInput {...field('distanceMm', 'Target to substrate, mm')} inputMode="decimal" />
           <TextInput {...field('mounting', 'Mounting')} placeholder="silver paste, clamp" maxLength={200} />
         </SimpleGrid>
@@ -75,6 +90,10 @@ export function RunForm(props: FormProps<RunDraft> & { targets: SeriesView['targ
             <TextInput {...field('repetitionHz', 'Repetition, Hz')} inputMode="decimal" />
             <TextInput {...field('pulses', 'Pulses')} inputMode="numeric" />
             <TextInput {...field('pulsesSinceResurfacing', 'Pulses since resurfacing')} inputMode="numeric" />
+            <TextInput
+              {...field('preAblationPulses', 'Pulses on the shuttered target')}
+              inputMode="numeric"
+            />
             <NativeSelect
               label="Window cleaned before"
               value={draft.isWindowCleaned}

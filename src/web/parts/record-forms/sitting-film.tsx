@@ -1,6 +1,7 @@
 import { ActionIcon, Button, Group, NumberInput, Paper, Stack, Text } from '@mantine/core';
 import { useState } from 'react';
 import type { SeriesView } from '../../../records/series-view.ts';
+import { nextSegment } from '../../drafts/segment-rows.ts';
 import {
   cutIntoPieces,
   type FilmEntry,
@@ -8,7 +9,6 @@ import {
   type PieceEntry,
   type Sitting,
 } from '../../drafts/sitting.ts';
-import { nextSegment } from '../../drafts/treatment-draft.ts';
 import type { Faults } from '../../drafts/typed-numbers.ts';
 import { newId } from '../../records.ts';
 import { faultsOf } from './fields.ts';

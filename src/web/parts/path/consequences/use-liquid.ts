@@ -1,6 +1,7 @@
 // How long liquid is there along the path at the film: by the phases at equilibrium, or above a temperature that is stated.
 import { useMemo, useState } from 'react';
 import type { CationRatio } from '../../../../records/common.ts';
+import { LIKELY } from '../../../../science/growth/path-liquid.ts';
 import { superconductorOf } from '../../../assemblage.ts';
 import {
   type FilmAlongPath,
@@ -8,7 +9,6 @@ import {
   intervalsAbove,
   placesAlong,
 } from '../../../drafts/film-along-path.ts';
-import { LIKELY } from '../../../../science/growth/path-liquid.ts';
 import { usePathOdds } from '../../../plane/use-path-odds.ts';
 import type { Reading } from '../../../reading.ts';
 

@@ -1,0 +1,51 @@
+// Keeps a target with its sheet and the lots that it is weighed from, so that a save that broke off can be repeated.
+import { useRef } from 'react';
+import { targetOf } from './drafts/kept-target.ts';
+import { lotOf } from './drafts/powder-rows.ts';
+import type { SinterAnswer } from './drafts/sintering-draft.ts';
+import type { ReadTarget, TargetDraft } from './drafts/target-draft.ts';
+import { versionsNow } from './imports.ts';
+import { newId, useChange } from './records.ts';
+import { nothingWritten, type RecordToWrite, saveRecords } from './save-sitting.ts';
+import { useSayDone } from './undo.ts';
+
+interface TargetToKeep {
+  draft: TargetDraft;
+  read: ReadTarget;
+  batch: { firedMassG: number };
+  oxygen: SinterAnswer | null;
+}
+
+/** A change that writes the lots typed here and then the target. */
+export function useKeepTarget(seriesId: string, onKept: () => void) {
+  const announce = useSayDone();
+  const written = useRef(nothingWritten());
+  const ids = useRef(new Map<string, string>());
+  const idOf = (key: string): string => {
+    const id = ids.current.get(key) ?? newId();
+    ids.current.set(key, id);
+    return id;
+  };
+  return useChange(async ({ draft, read, batch, oxygen }: TargetToKeep) => {
+    const label = draft.label.trim();
+    const lots: RecordToWrite[] = [];
+    const lotIds = read.rows.map((row, i) => {
+      if (row.lotId !== '') return row.lotId;
+      const id = idOf(row.key);
+      lots.push({ kind: 'lot', id, body: lotOf(row, read.request!.precursors[i]!, label) });
+      return id;
+    });
+    const version = oxygen ? (await versionsNow()).get('target.sinter') : undefined;
+    const kept = oxygen && version !== undefined ? { version, request: read.sinter, response: oxygen } : null;
+    const target: RecordToWrite = {
+      kind: 'target',
+      id: idOf('target'),
+      body: targetOf(draft, read, lotIds, batch, kept),
+    };
+    await saveRecords([...lots, target], seriesId, written.current);
+    announce(`Kept target ${label}.`, written.current.changeIds);
+    written.current = nothingWritten();
+    ids.current = new Map();
+    onKept();
+  });
+}
