@@ -1,5 +1,6 @@
 // The demonstration series: records with labels for references, and the instrument files that belong to them.
 // Everything is invented; the same seed gives the same bytes.
+import { chamberLogFile } from './chamber-log.ts';
 import {
   currentFile,
   loopFile,
@@ -29,7 +30,15 @@ import {
   TAKE_NAMES,
   type TakeName,
 } from './roster.ts';
-import { DEMO_LOTS, demoSeries, demoTarget } from './shared-records.ts';
+import {
+  DEMO_CHAMBERS,
+  DEMO_LOTS,
+  DEMO_PATH_PLANS,
+  DEPOSITION_CHAMBER,
+  demoSeries,
+  demoTarget,
+  FURNACE,
+} from './shared-records.ts';
 import { type FilmTruth, filmTruth, pieceTruth } from './world.ts';
 
 /** Seed of the series that the program shows; with it two films pass. */
@@ -115,6 +124,7 @@ function runOf(seed: number, plan: PlannedFilm): DemoRun {
       gauge: 'capacitance',
       oxygenShare: isEx ? 0.01 : 1,
     },
+    chamberLabel: DEPOSITION_CHAMBER,
     mounting: plan.substrate === 'tape' ? 'clamped' : 'silver paste',
     isWindowCleaned: random.uniform() < 0.4,
     note: INVENTED_NOTE,
@@ -178,6 +188,8 @@ function treatmentOf(plan: PlannedFilm, piece: PlannedPiece, pieceLabel: string)
     pieceLabel,
     startedAt: at(runNumber(plan), 1),
     segments,
+    planLabel: isTape(plan) ? DEMO_PATH_PLANS[0]!.label : null,
+    chamberLabel: plan.conversionRateNmPerS === null ? DEPOSITION_CHAMBER : FURNACE,
     note: INVENTED_NOTE,
   };
 }
@@ -204,6 +216,49 @@ function fileOf(subject: Subject, plan: PlannedFilm, take: TakeName): DemoFile {
     case 'magnetic transition':
       return magneticTransitionFile(subject);
   }
+}
+
+const isTape = (plan: PlannedFilm): boolean => plan.route === 'ex situ' && plan.substrate === 'tape';
+
+/** Loss of each cation a minute beside the liquid, as invented as the rest. */
+const LOSS_PER_MIN = { Dy: 0, Ba: 0.012, Cu: 0.02 } as const;
+
+/** What EDX said of the piece as it left the run, and after a long conversion once more. */
+function compositionsOf(
+  seed: number,
+  plan: PlannedFilm,
+  piece: PlannedPiece,
+  pieceLabel: string,
+  treatment: DemoTreatment,
+): DemoTypedFacts[] {
+  const random = randomStream(seed, `cations ${pieceLabel}`);
+  const { film } = PLANNED_TARGETS.find(({ label }) => label === plan.targetLabel)!;
+  const facts = (stateTreatmentLabel: string | null, minutes: number): DemoTypedFacts => {
+    const read = (cation: 'Dy' | 'Ba' | 'Cu'): number =>
+      digits(film[cation] * (1 - LOSS_PER_MIN[cation] * minutes) * (1 + 0.015 * random.normal()), 4);
+    const cations = { Dy: read('Dy'), Ba: read('Ba'), Cu: read('Cu') };
+    return {
+      pieceLabel,
+      stateTreatmentLabel,
+      numbers: [],
+      phases: [],
+      composition: {
+        cations,
+        standardUncertainties: {
+          Dy: digits(0.02 * cations.Dy, 2),
+          Ba: digits(0.02 * cations.Ba, 2),
+          Cu: digits(0.02 * cations.Cu, 2),
+        },
+        method: 'EDX',
+        standard: 'invented pressed 123 pellet',
+      },
+      source: 'Typed by the invented group: EDX, three spots.',
+      note: INVENTED_NOTE,
+    };
+  };
+  return piece.liquidHoldS > 60
+    ? [facts(null, 0), facts(treatment.label, piece.liquidHoldS / 60)]
+    : [facts(null, 0)];
 }
 
 function typedFactsOf(
@@ -251,6 +306,7 @@ function typedFactsOf(
         : []),
     ],
     phases: [],
+    composition: null,
     source: 'Typed by the invented group.',
     note: INVENTED_NOTE,
   };
@@ -280,8 +336,8 @@ export function generateDemo(seed: number = DEMO_SEED, filmCount: number = DEMO_
     })),
   );
   const treatments = pieces.map(({ plan, piece, label }) => treatmentOf(plan, piece, label));
-  const files = pieces.flatMap(({ plan, piece, filmNumber, label, truth }, i) =>
-    TAKE_NAMES.filter((take) => piece.takes[take] !== undefined).map((take, takeNumber) =>
+  const files = pieces.flatMap(({ plan, piece, filmNumber, label, truth }, i) => [
+    ...TAKE_NAMES.filter((take) => piece.takes[take] !== undefined).map((take, takeNumber) =>
       fileOf(
         {
           pieceLabel: label,
@@ -297,12 +353,17 @@ export function generateDemo(seed: number = DEMO_SEED, filmCount: number = DEMO_
         take,
       ),
     ),
-  );
+    ...(plan.route === 'ex situ'
+      ? [chamberLogFile(treatments[i]!, randomStream(seed, `furnace ${label}`))]
+      : []),
+  ]);
   const runs = plans.filter((plan, i) => plans.findIndex((one) => one.runLabel === plan.runLabel) === i);
   return {
     series: demoSeries('D01-a', 'D02-a'),
     lots: DEMO_LOTS,
     targets: PLANNED_TARGETS.map(demoTarget),
+    chambers: DEMO_CHAMBERS,
+    pathPlans: DEMO_PATH_PLANS,
     runs: runs.map((plan) => runOf(seed, plan)),
     films: plans.map((plan) => filmOf(seed, plan)),
     pieces: pieces.map(({ plan, piece, label }) => ({
@@ -313,9 +374,14 @@ export function generateDemo(seed: number = DEMO_SEED, filmCount: number = DEMO_
       note: [INVENTED_NOTE, piece.note].filter(Boolean).join(' '),
     })),
     treatments,
-    typedFacts: pieces.map(({ plan, piece, label, truth }, i) =>
-      typedFactsOf(plan, piece, truth, treatments[i]!, randomStream(seed, `typed ${label}`)),
-    ),
+    typedFacts: [
+      ...pieces.map(({ plan, piece, label, truth }, i) =>
+        typedFactsOf(plan, piece, truth, treatments[i]!, randomStream(seed, `typed ${label}`)),
+      ),
+      ...pieces.flatMap(({ plan, piece, label }, i) =>
+        compositionsOf(seed, plan, piece, label, treatments[i]!),
+      ),
+    ],
     files,
     pastFilmsCsv: pastFilmsCsv(seed),
   };

@@ -56,6 +56,7 @@ export interface DemoTarget {
   readonly lotLabels: readonly string[];
   readonly sheet: null;
   readonly sinterGas: string;
+  readonly sintering: { readonly segments: readonly DemoSegment[]; readonly oxygen: null };
   readonly note: string;
 }
 
@@ -85,6 +86,7 @@ export interface DemoRun {
     readonly gauge: string;
     readonly oxygenShare: number;
   };
+  readonly chamberLabel: string;
   readonly mounting: string;
   readonly isWindowCleaned: boolean;
   readonly note: string;
@@ -125,7 +127,51 @@ export interface DemoTreatment {
   readonly pieceLabel: string;
   readonly startedAt: string;
   readonly segments: readonly DemoSegment[];
+  readonly planLabel: string | null;
+  readonly chamberLabel: string | null;
   readonly note: string;
+}
+
+export interface DemoChamber {
+  readonly label: string;
+  readonly volumeL: Stated;
+  readonly oxygenFlowSccm: Stated;
+  readonly pumpingWhileFillingLPerS: Stated;
+  readonly pumpingLPerS: Stated;
+  readonly gasC: number;
+  readonly thermalLagS: Stated;
+  readonly temperaturePlace: 'heater block' | 'thermocouple on substrate';
+  readonly offsetK: Stated;
+  readonly pressureKind: 'total';
+  readonly gauge: string;
+  readonly oxygenShare: number;
+  readonly note: string;
+}
+
+export interface DemoPathPlan {
+  readonly label: string;
+  readonly route: 'in situ' | 'ex situ';
+  readonly cations: Cations;
+  readonly thicknessNm: Stated;
+  readonly substrate: string;
+  readonly chamberLabel: string;
+  readonly start: { readonly temperatureC: number; readonly po2Atm: number };
+  readonly segments: readonly {
+    readonly kind: 'ramp' | 'hold' | 'gas' | 'deposit' | 'cool';
+    readonly toC?: number;
+    readonly rateKPerMin?: number;
+    readonly durationS?: number;
+    readonly toPo2Atm?: number;
+    readonly thicknessNm?: number;
+  }[];
+  readonly note: string;
+}
+
+export interface DemoComposition {
+  readonly cations: Cations;
+  readonly standardUncertainties: Cations;
+  readonly method: 'EDX';
+  readonly standard: string;
 }
 
 export interface DemoTypedFacts {
@@ -140,6 +186,7 @@ export interface DemoTypedFacts {
     readonly method: string;
   }[];
   readonly phases: readonly [];
+  readonly composition: DemoComposition | null;
   readonly source: string;
   readonly note: string;
 }
@@ -149,7 +196,8 @@ export type DemoMeasurementKind =
   | 'resistance'
   | 'magnetic transition'
   | 'current-voltage'
-  | 'magnetisation loop';
+  | 'magnetisation loop'
+  | 'chamber log';
 
 /** What the reduction of a file needs that the file's columns do not say. */
 export interface DemoSettings {
@@ -157,6 +205,8 @@ export interface DemoSettings {
   readonly temperatureK?: number;
   readonly fieldT?: number;
   readonly thetaDeg?: number;
+  readonly pressureKind?: 'total' | 'oxygen partial';
+  readonly oxygenShare?: number;
   readonly tapDistanceM?: number;
   readonly bridgeWidthM?: number;
   readonly criterionVPerM?: number;
@@ -173,7 +223,8 @@ export interface DemoColumn {
     | 'voltage'
     | 'field'
     | 'moment'
-    | 'time';
+    | 'time'
+    | 'pressure';
   readonly unit: string;
 }
 
@@ -198,6 +249,8 @@ export interface Demo {
   readonly series: DemoSeries;
   readonly lots: readonly DemoLot[];
   readonly targets: readonly DemoTarget[];
+  readonly chambers: readonly DemoChamber[];
+  readonly pathPlans: readonly DemoPathPlan[];
   readonly runs: readonly DemoRun[];
   readonly films: readonly DemoFilm[];
   readonly pieces: readonly DemoPiece[];

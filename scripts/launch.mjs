@@ -6,7 +6,16 @@
 // Usage: node scripts/launch.mjs [--build] SCRIPT.ts [arguments]
 import { spawn, spawnSync } from 'node:child_process';
 import { createHash } from 'node:crypto';
-import { existsSync, mkdirSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
+import {
+  existsSync,
+  lstatSync,
+  mkdirSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  statSync,
+  writeFileSync,
+} from 'node:fs';
 import { dirname, join, relative } from 'node:path';
 import { fileURLToPath } from 'node:url';
 
@@ -102,9 +111,12 @@ function runQuietly(command, args, what) {
 
 function install() {
   const stamp = `${digestOf(['package-lock.json'])} ${PLATFORM}`;
-  if (existsSync(join(ROOT, 'node_modules')) && stampIs('installed', stamp)) return;
+  const packages = join(ROOT, 'node_modules');
+  // npm ci would empty the folder that a link points at, which another checkout may use
+  if (existsSync(packages) && lstatSync(packages).isSymbolicLink()) return;
+  if (existsSync(packages) && stampIs('installed', stamp)) return;
   withLock(() => {
-    if (existsSync(join(ROOT, 'node_modules')) && stampIs('installed', stamp)) return;
+    if (existsSync(packages) && stampIs('installed', stamp)) return;
     process.stderr.write('peritect: installing what the lock file names (once) ...\n');
     const npmScript = process.env.npm_execpath;
     const args = ['ci', '--ignore-scripts', '--include=optional', '--include=dev', '--no-audit', '--no-fund'];

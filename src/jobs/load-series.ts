@@ -25,6 +25,8 @@ export interface DescribedSeries {
   readonly series: Described;
   readonly lots: readonly Described[];
   readonly targets: readonly Described[];
+  readonly chambers: readonly Described[];
+  readonly pathPlans: readonly Described[];
   readonly runs: readonly Described[];
   readonly films: readonly Described[];
   readonly pieces: readonly Described[];
@@ -49,6 +51,8 @@ const KIND_OF_FIELD: Record<string, RecordKind> = {
   film: 'film',
   piece: 'piece',
   lot: 'lot',
+  chamber: 'chamber',
+  plan: 'pathPlan',
   stateTreatment: 'treatment',
   benchmarkPiece: 'piece',
   controlPiece: 'piece',
@@ -114,6 +118,8 @@ export async function loadSeries(
   const groups: [RecordKind, readonly Described[]][] = [
     ['lot', described.lots],
     ['target', described.targets],
+    ['chamber', described.chambers],
+    ['pathPlan', described.pathPlans],
     ['run', described.runs],
     ['film', described.films],
     ['piece', described.pieces],

@@ -21,6 +21,8 @@ function file(each: SimulatedFile, pieceLabel: string, settings = {}) {
 
 const SERIES: DescribedSeries = {
   series: described(seriesBody('described'), { benchmarkPieceLabel: 'A1', controlPieceLabel: 'B1' }),
+  chambers: [],
+  pathPlans: [],
   lots: [described(lotBody('L'), {})],
   targets: [described(targetBody('T'), { lotLabels: ['L'] })],
   runs: [described(runBody('R', null), { targetLabel: 'T' })],

@@ -140,7 +140,8 @@ export const growthOxygenation = shortComputation({
         ([nm, factor, shiftK]) => {
           const end = meanOf(nm!, factor!, shiftK!).at(-1)!;
           const holdK = holdC + ZERO_CELSIUS_K + shiftK!;
-          const d = factor! * chemicalDiffusivity(way, holdK, Math.min(FULL_CHAINS, oxygenAboveSix(holdK, lastAtm)));
+          const d =
+            factor! * chemicalDiffusivity(way, holdK, Math.min(FULL_CHAINS, oxygenAboveSix(holdK, lastAtm)));
           return [end, (end - start) / goal, d, (thetaOfShare(share) * (nm! * 1e-9) ** 2) / d];
         },
         [{ ...distanceNm, isPositive: true }, doubt, { value: 0, standardUncertainty: temperatureUK ?? 0 }],
