@@ -192,9 +192,15 @@ export const CHECKS: readonly OutsideCheck[] = [
     provenance: 'looked-up',
     expected: '0.8889',
     unit: '1',
-    got: () =>
-      coarseningConstant({ interfacialEnergy: 1, diffusivity: 1, solute: 1, molarVolume: 1 }, 1) *
-      GAS_CONSTANT,
+    got: () => {
+      const [gamma, d, c, vm, temperatureK, gramPerMol] = [0.5, 5e-10, 286, 3.7e-5, 1313, 229.3];
+      const k = coarseningConstant(
+        { interfacialEnergy: gamma, diffusivity: d, solute: c, molarVolume: vm },
+        temperatureK,
+      );
+      const [solubility, density] = [c * gramPerMol, gramPerMol / vm]; // of mass, g/m3
+      return (k * density * GAS_CONSTANT * temperatureK) / (solubility * gamma * vm * d);
+    },
   },
   {
     functionName: 'thicknessShareAt',

@@ -33,6 +33,8 @@ export interface LogOptions {
   idleS?: number;
   /** K above the first step that ends hotter than 800 degC, dying away with this time */
   overshoot?: { K: number; timeS: number; step: number };
+  /** of the controller about its command, all along */
+  swing?: { K: number; periodS: number };
 }
 
 /** mulberry32, and a normal deviate by Box and Muller. */
@@ -62,7 +64,7 @@ export function simulatedLog(options: LogOptions): SimulatedLog {
     stepK = 0,
     gaps = [],
   } = options;
-  const { offsetS = 0, idleS = 0, overshoot, seed } = options;
+  const { offsetS = 0, idleS = 0, overshoot, swing, seed } = options;
   const random = randomOf(seed);
   const ends: { fromS: number; toS: number; fromC: number; toC: number; log10Po2: number }[] = [];
   let [atS, atC, po2] = [0, startC, steps[0]?.log10Po2 ?? 0];
@@ -85,6 +87,7 @@ export function simulatedLog(options: LogOptions): SimulatedLog {
     let temperatureC = step.fromC + part * (step.toC - step.fromC) + noise;
     const beganS = overshoot ? pathS - ends[overshoot.step]!.fromS : -1;
     if (overshoot && beganS >= 0) temperatureC += overshoot.K * Math.exp(-beganS / overshoot.timeS);
+    if (swing) temperatureC += swing.K * Math.sin((2 * Math.PI * pathS) / swing.periodS);
     if (stepK > 0) temperatureC = Math.round(temperatureC / stepK) * stepK;
     log.timeS.push(pathS + offsetS);
     log.temperatureK.push(temperatureC + 273.15);

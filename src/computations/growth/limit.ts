@@ -6,7 +6,7 @@ import { arrivalLimitMPerS, layerLimitMPerS, liquidLimitMPerS } from '../../scie
 import { checkRange, POSITIVE } from '../../science/growth/range.ts';
 import { checkTemperatureC, kelvinDoubt } from '../../science/growth/temperature.ts';
 import { inWords } from '../../science/measured.ts';
-import { type Propagated, propagate, type StatedNumber } from '../../science/numerics/propagate.ts';
+import { propagate, type StatedNumber, type UncertainInput } from '../../science/numerics/propagate.ts';
 import { seededRandom } from '../../science/numerics/seeded-random.ts';
 import { GAS_DIFFUSION, GAS_DIFFUSION_TABLE } from '../../science/tables/gas-diffusion.ts';
 import { MELT_TRANSPORT, MELT_TRANSPORT_TABLE } from '../../science/tables/melt-transport.ts';
@@ -51,13 +51,13 @@ const limitSchema = z.strictObject({
   margin: quantitySchema,
   /** probability that it allows the wanted rate, the logarithm of the limit taken as normal */
   odds: z.number().min(0).max(1),
-  /** probability that this limit is the lowest of them, the logarithm of each taken as normal on its own */
+  /** probability that this limit is the lowest of them; what limits share is drawn once */
   oddsOfLimiting: z.number().min(0).max(1),
 });
 
 export const growthLimit = shortComputation({
   name: 'growth.limit',
-  version: 3,
+  version: 4,
   summary:
     'Fastest growth that diffusion in the liquid and supply from the gas allow, and which of them limits.',
   request: requestSchema,
@@ -94,15 +94,11 @@ export const growthLimit = shortComputation({
         'Give what the material has to come through.',
       );
     const found = [
-      ...(request.liquid ? [limitOf('liquid', liquidRate(request.liquid, crystal, flags), request)] : []),
-      ...(request.gas
-        ? gasRates(request.gas, request.temperatureC + ZERO_CELSIUS_K, crystal, flags).map(([name, rate]) =>
-            limitOf(name, rate, request),
-          )
-        : []),
+      ...(request.liquid ? [liquidRate(request.liquid, crystal, flags)] : []),
+      ...(request.gas ? gasRates(request.gas, request.temperatureC + ZERO_CELSIUS_K, crystal, flags) : []),
     ];
     const shares = lowestShares(found);
-    const limits = found.map((limit, i) => ({ ...limit, oddsOfLimiting: shares[i]! }));
+    const limits = found.map((rate, i) => ({ ...limitOf(rate, request), oddsOfLimiting: shares[i]! }));
     const limiting = limits.reduce<(typeof limits)[number] | null>(
       (least, each) => (!least || each.rateNmPerS.value < least.rateNmPerS.value ? each : least),
       null,
@@ -133,11 +129,15 @@ function usualOr(
   return record;
 }
 
-function liquidRate(
-  liquid: NonNullable<Request['liquid']>,
-  crystal: StatedNumber,
-  flags: Flag[],
-): Propagated {
+/** A limit as a model of named inputs; inputs of one name are the same quantity in every limit. */
+interface RateModel {
+  readonly name: 'liquid' | 'arrival' | 'gas layer';
+  readonly inputs: Readonly<Record<string, UncertainInput>>;
+  /** nm/s of the inputs in their order */
+  readonly nmPerS: (values: Float64Array) => number;
+}
+
+function liquidRate(liquid: NonNullable<Request['liquid']>, crystal: StatedNumber, flags: Flag[]): RateModel {
   const diffusivity = usualOr(liquid.diffusivityM2PerS, 'diffusivity', 'liquid.diffusivityM2PerS', flags);
   const [bulk, atFace, boundary] = [
     stated(liquid.bulkMolPerM3),
@@ -159,10 +159,17 @@ function liquidRate(
     boundaryM: boundary.value * 1e-9,
   });
   // refused above where it cannot be; a supersaturation uncertain beyond 0 is followed straight through it
-  return propagate(
-    ([d, c0, ci, cs, nm]) => [(1e9 * d! * (c0! - ci!)) / (nm! * 1e-9 * (cs! - ci!))],
-    [{ ...diffusivity, isPositive: true }, bulk, atFace, crystal, { ...boundary, isPositive: true }],
-  );
+  return {
+    name: 'liquid',
+    inputs: {
+      diffusivity: { ...diffusivity, isPositive: true },
+      bulk,
+      atFace,
+      crystal,
+      boundaryNm: { ...boundary, isPositive: true },
+    },
+    nmPerS: ([d, c0, ci, cs, nm]) => (1e9 * d! * (c0! - ci!)) / (nm! * 1e-9 * (cs! - ci!)),
+  };
 }
 
 function gasRates(
@@ -170,7 +177,7 @@ function gasRates(
   temperatureK: number,
   crystal: StatedNumber,
   flags: Flag[],
-): ['arrival' | 'gas layer', Propagated][] {
+): RateModel[] {
   const po2Pa = stated(gas.po2Pa);
   if (gas.sticking !== undefined)
     checkRange('gas.sticking', stated(gas.sticking).value, { min: 0, max: 1, isAboveMin: true });
@@ -191,55 +198,51 @@ function gasRates(
       code: 'OXYGEN_ASSUMED',
       message: 'One atom of oxygen a formula is taken from the gas; state it for your precursor.',
     });
-  const shared = [
-    { ...po2Pa, isPositive: true },
-    { ...oxygen, isPositive: true },
-    { ...crystal, isPositive: true },
-  ];
-  const rates: ['arrival' | 'gas layer', Propagated][] = [
-    [
-      'arrival',
-      propagate(
-        ([p, n, cs, alpha]) => [1e9 * arrivalLimitMPerS(p!, temperatureK, Math.min(1, alpha!), n!, cs!)],
-        [...shared, { ...sticking, isPositive: true }],
-      ),
-    ],
+  const shared = {
+    po2Pa: { ...po2Pa, isPositive: true },
+    oxygenPerFormula: { ...oxygen, isPositive: true },
+    crystal: { ...crystal, isPositive: true },
+  };
+  const rates: RateModel[] = [
+    {
+      name: 'arrival',
+      inputs: { ...shared, sticking: { ...sticking, isPositive: true } },
+      nmPerS: ([p, n, cs, alpha]) => 1e9 * arrivalLimitMPerS(p!, temperatureK, Math.min(1, alpha!), n!, cs!),
+    },
   ];
   if (gas.carrier) {
     const { carrier } = gas;
     const record = GAS_DIFFUSION.records.find(({ id }) => id === carrier.gas)!;
     const boundary = stated(carrier.boundaryMm);
     flags.push(...notStatedFlags({ 'gas.carrier.boundaryMm': boundary }), ...memoryFlags([record]));
-    rates.push([
-      'gas layer',
-      propagate(
-        ([p, n, cs, mm, d]) => [
-          1e9 *
-            layerLimitMPerS(
-              p!,
-              temperatureK,
-              { totalPressurePa: carrier.totalPressurePa, boundaryM: mm! / 1000, diffusivity: d! * 1e-4 },
-              n!,
-              cs!,
-            ),
-        ],
-        [
-          ...shared,
-          { ...boundary, isPositive: true },
-          { value: record.d, standardUncertainty: record.d * record.doubt, isPositive: true },
-        ],
-      ),
-    ]);
+    checkRange('gas.carrier.totalPressurePa', carrier.totalPressurePa, { min: po2Pa.value });
+    rates.push({
+      name: 'gas layer',
+      inputs: {
+        ...shared,
+        boundaryMm: { ...boundary, isPositive: true },
+        gasDiffusivity: { value: record.d, standardUncertainty: record.d * record.doubt, isPositive: true },
+      },
+      nmPerS: ([p, n, cs, mm, d]) =>
+        1e9 *
+        layerLimitMPerS(
+          Math.min(p!, carrier.totalPressurePa),
+          temperatureK,
+          { totalPressurePa: carrier.totalPressurePa, boundaryM: mm! / 1000, diffusivity: d! * 1e-4 },
+          n!,
+          cs!,
+        ),
+    });
   }
   return rates;
 }
 
 /** Odds are shares of seeded draws: a supersaturation can come out negative, which no factor of the rate would show. */
-function limitOf(
-  name: 'liquid' | 'arrival' | 'gas layer',
-  { values, standardUncertainties, oddsAtLeast }: Propagated,
-  { wantedRateNmPerS }: Request,
-) {
+function limitOf({ name, inputs, nmPerS }: RateModel, { wantedRateNmPerS }: Request) {
+  const { values, standardUncertainties, oddsAtLeast } = propagate(
+    (each) => [nmPerS(each)],
+    Object.values(inputs),
+  );
   const [value, standardUncertainty] = [values[0]!, standardUncertainties[0]!];
   return {
     name,
@@ -255,20 +258,25 @@ function limitOf(
 
 const DRAWS = 4000;
 
-/** Shares of seeded draws in which each limit is the lowest. Inputs that two limits share are drawn apart. */
-function lowestShares(
-  limits: readonly { rateNmPerS: { value: number; standardUncertainty: number } }[],
-): number[] {
+/** Shares of seeded draws in which each limit is the lowest; one draw an input, in all limits that it stands in. */
+function lowestShares(limits: readonly RateModel[]): number[] {
   const random = seededRandom(0);
+  const names = [...new Set(limits.flatMap(({ inputs }) => Object.keys(inputs)))];
   const counts = limits.map(() => 0);
   for (let draw = 0; draw < DRAWS; draw++) {
-    let lowest = 0;
-    let least = Number.POSITIVE_INFINITY;
-    limits.forEach(({ rateNmPerS: { value, standardUncertainty } }, i) => {
-      const rate = value * Math.exp((standardUncertainty / value) * random.normal());
-      if (rate < least) [lowest, least] = [i, rate];
-    });
-    counts[lowest]!++;
+    const normal = new Map(names.map((name) => [name, random.normal()]));
+    const rates = limits.map(({ inputs, nmPerS }) =>
+      nmPerS(
+        Float64Array.from(
+          Object.entries(inputs),
+          ([name, { value, standardUncertainty, isPositive = false }]) => {
+            const by = (standardUncertainty ?? 0) * normal.get(name)!;
+            return isPositive ? value * Math.exp(by / value) : value + by;
+          },
+        ),
+      ),
+    );
+    counts[rates.indexOf(Math.min(...rates))]!++;
   }
   return counts.map((count) => count / DRAWS);
 }

@@ -68,7 +68,7 @@ const intervalSchema = { fromS: z.number(), toS: z.number() };
 
 export const growthLog = shortComputation({
   name: 'growth.log',
-  version: 1,
+  version: 2,
   summary: 'Holds, ramps and gaps of a furnace log, and the deviations from its plan that matter.',
   request: requestSchema,
   response: z.strictObject({

@@ -43,7 +43,7 @@ const oxygenSchema = z.number().describe('oxygen per REBa2Cu3, 6 to 7; 6.93 if l
 
 export const targetBatch = shortComputation({
   name: 'target.batch',
-  version: 3,
+  version: 4,
   summary:
     'Masses of precursors for a ratio, formula or base with additions and a mass or size of target, and the ratio they give.',
   request: z.strictObject({
@@ -168,7 +168,7 @@ export const targetBatch = shortComputation({
     batch.weighed.forEach((precursor, p) => {
       flags.push(...providesFlags(precursor, precursors[p]!.provides, p));
     });
-    flags.push(...twiceFlags(composition));
+    flags.push(...twiceFlags(composition), ...noEffectFlags(request, cations));
     if (pellet)
       flags.push({
         code: 'PELLET_AS_123',
@@ -231,6 +231,27 @@ function twiceFlags(composition: BatchRequest['composition']): Flag[] {
           },
         ];
   });
+}
+
+/** Asks about additions whose cations all come out of the matrix again: what is weighed is the base alone. */
+function noEffectFlags(
+  { composition, additionCations }: BatchRequest,
+  cations: Record<string, number>,
+): Flag[] {
+  if (!('additions' in composition) || additionCations !== 'outOfMatrix') return [];
+  const base = elementAmounts(parseFormula(composition.base));
+  const without = composition.additions.filter(({ formula }) =>
+    Object.keys(elementAmounts(parseFormula(formula))).every(
+      (symbol) => !(symbol in cations) || symbol in base,
+    ),
+  );
+  if (without.length === 0) return [];
+  return [
+    {
+      code: 'ADDITION_WITHOUT_EFFECT',
+      message: `${without.map(({ formula }) => formula).join(', ')}: all its cations are in ${composition.base} too and are taken out of it, so the ratio is that of the base, and the share of volume is not what fires out of it. Was it meant on top?`,
+    },
+  ];
 }
 
 function chosenOxygen(ofComposition: number | undefined, ofRequest: number | undefined): number {

@@ -13,7 +13,7 @@ const UNLIKELY = 0.05;
 
 export const targetTransferFit = shortComputation({
   name: 'target.transferFit',
-  version: 2,
+  version: 3,
   summary:
     'How each element goes from target to film, fitted from measured pairs, with what the next film may have.',
   request: z.strictObject({

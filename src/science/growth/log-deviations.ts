@@ -160,9 +160,13 @@ function stayDeviations(
   return [...deviations, ...excursions(setting, stay, found)];
 }
 
+/** 1: that temperature lies above the stay's; -1: below it, as before the first segment and after the last one. */
+const sideOf = (temperatureC: number | undefined, { temperatureK }: PlannedStay): 1 | -1 =>
+  temperatureC !== undefined && temperatureC + ZERO_CELSIUS_K > temperatureK ? 1 : -1;
+
 /** Readings of a stay, as medians of three, that lie far above or below both the plan and the hold's mean. */
 function excursions(setting: LogSetting, stay: PlannedStay, found: LoggedStay): LogDeviation[] {
-  const { series, tolerances, temperatureUK } = setting;
+  const { series, segments, tolerances, temperatureUK } = setting;
   const { timeS, temperatureK, noiseK } = series;
   const passK = Math.max(tolerances.temperatureK, EXCURSION_DEVIATIONS * noiseK, SURE * temperatureUK);
   const levelOf = (sign: number): number =>
@@ -171,13 +175,14 @@ function excursions(setting: LogSetting, stay: PlannedStay, found: LoggedStay): 
     const [a, b, c] = [temperatureK[i - 1]!, temperatureK[i]!, temperatureK[i + 1]!];
     return Math.max(Math.min(a, b), Math.min(Math.max(a, b), c));
   };
-  // the way up to the hold and down from it is no dip
+  // the way to the hold and the way from it, on the side that the plan comes from and goes to, are no excursion
+  const comesFrom = sideOf(segments[stay.firstSegment - 1]?.fromC, stay);
+  const goesTo = sideOf(segments[stay.lastSegment + 1]?.toC, stay);
+  const isOff = (i: number, side: number): boolean => side * (median(i) - found.meanK) > passK;
   let first = Math.max(found.first, 1);
   let last = Math.min(found.last, timeS.length - 1);
-  while (first < last && Math.abs(median(first) - found.meanK) > passK && median(first) < found.meanK)
-    first++;
-  while (last > first && Math.abs(median(last - 1) - found.meanK) > passK && median(last - 1) < found.meanK)
-    last--;
+  while (first < last && isOff(first, comesFrom)) first++;
+  while (last > first && isOff(last - 1, goesTo)) last--;
   return ([1, -1] as const).flatMap((sign): LogDeviation[] => {
     const level = levelOf(sign);
     const runs: { from: number; to: number; peak: number }[] = [];

@@ -1,7 +1,7 @@
 // The stays of a plan at one temperature beside the holds of a log: which is which. s, K.
 import { ZERO_CELSIUS_K } from '../equilibrium/oxygen.ts';
 import type { LoggedEnd, LoggedHold, LogShape } from './log-holds.ts';
-import { lineAt } from './log-lines.ts';
+import { type LinePiece, lineAt, slopeOf } from './log-lines.ts';
 import type { LogSeries } from './log-series.ts';
 import type { PlacedSegment } from './path.ts';
 
@@ -29,6 +29,8 @@ export interface LoggedStay {
 
 /** An approach to a hold, as an overshoot that settles, lies within this of it, K. [common practice] */
 const APPROACH_K = 30;
+/** A piece steeper than this share of the ramp beyond it, and of its direction, is that ramp. [common practice] */
+const RAMP_SHARE = 0.3;
 /** The plan's nearest two stays part what is one of them: this share of their distance. */
 const PART_OF_DISTANCE = 0.4;
 const MATCH_K = 30;
@@ -59,7 +61,11 @@ export function plannedStays(segments: readonly PlacedSegment[]): PlannedStay[] 
   }));
 }
 
-/** Holds with their approaches; holds of one temperature one after another are one stay, with what lies between. */
+/**
+ * Holds with their approaches; holds of one temperature one after another are one stay, with what lies between, be it a level of its
+ * own that is not far and shorter than what it parts. Where the plan has two stays of one temperature in a row, what lies between
+ * must be near too.
+ */
 export function loggedStays(
   { holds, pieces }: LogShape,
   series: LogSeries,
@@ -75,35 +81,47 @@ export function loggedStays(
     holds.some((hold) => hold !== own && index >= hold.first && index < hold.last);
   const widened = holds.map((hold): LoggedStay => {
     let { first, last, begin, end } = hold;
-    const lies = (at: { sums: Parameters<typeof lineAt>[0]; from: number; to: number }): boolean =>
+    const lies = (at: LinePiece): boolean =>
       Math.abs(lineAt(at.sums, series.timeS[at.from]!) - hold.meanK) <= nearK &&
       Math.abs(lineAt(at.sums, series.timeS[at.to - 1]!) - hold.meanK) <= nearK;
+    // a ramp that noise or a lag cuts into pieces is no approach, however short its last piece
+    const isRamp = (at: LinePiece, next: (piece: LinePiece) => LinePiece | undefined): boolean => {
+      const slope = slopeOf(at.sums);
+      let steepest = 0;
+      for (let beyond = next(at); beyond && slopeOf(beyond.sums) * slope > 0; beyond = next(beyond))
+        steepest = Math.max(steepest, Math.abs(slopeOf(beyond.sums)));
+      return Math.abs(slope) > RAMP_SHARE * steepest && steepest > 0;
+    };
+    const before = ({ from }: LinePiece) => pieces.find(({ to }) => to === from);
+    const after = ({ to }: LinePiece) => pieces.find(({ from }) => from === to);
     for (let piece = pieces.find(({ to }) => to === first); piece; ) {
-      const { from } = piece;
-      if (series.bounds.includes(first) || isTaken(from, hold) || !lies(piece)) break;
-      first = from;
-      begin = between(series, first);
-      piece = pieces.find(({ to }) => to === from);
+      if (series.bounds.includes(first) || isTaken(piece.from, hold) || !lies(piece) || isRamp(piece, before))
+        break;
+      first = piece.from;
+      begin = approached(between(series, first), hold.begin);
+      piece = before(piece);
     }
     for (let piece = pieces.find(({ from }) => from === last); piece; ) {
-      const { to } = piece;
-      if (series.bounds.includes(last) || isTaken(to - 1, hold) || !lies(piece)) break;
-      last = to;
-      end = between(series, last);
-      piece = pieces.find(({ from }) => from === to);
+      if (series.bounds.includes(last) || isTaken(piece.to - 1, hold) || !lies(piece) || isRamp(piece, after))
+        break;
+      last = piece.to;
+      end = approached(between(series, last), hold.end);
+      piece = after(piece);
     }
     const { meanK, standardUncertaintyK } = hold;
     return { begin, end, first, last, meanK, standardUncertaintyK };
   });
+  const isTwice = apart.length + 1 < planned.length;
   const stays: LoggedStay[] = [];
   for (const stay of widened) {
-    const before = stays.at(-1);
-    if (!before || Math.abs(before.meanK - stay.meanK) > sameK) {
+    const at = stays.findLastIndex(({ meanK }) => Math.abs(meanK - stay.meanK) <= sameK);
+    const before = stays[at];
+    if (!before || !isOneStay(before, stay, stays.slice(at + 1), series, nearK, isTwice)) {
       stays.push(stay);
       continue;
     }
     const [n, m] = [before.last - before.first, stay.last - stay.first];
-    stays[stays.length - 1] = {
+    stays.splice(at, stays.length - at, {
       begin: before.begin,
       end: stay.end,
       first: before.first,
@@ -111,10 +129,36 @@ export function loggedStays(
       meanK: (n * before.meanK + m * stay.meanK) / (n + m),
       standardUncertaintyK:
         Math.hypot(n * before.standardUncertaintyK, m * stay.standardUncertaintyK) / (n + m),
-    };
+    });
   }
   return stays;
 }
+
+const lengthS = ({ begin, end }: LoggedStay): number => end.atS - begin.atS;
+
+/** Are two levels of one temperature parts of one stay, with levels between them? */
+function isOneStay(
+  before: LoggedStay,
+  after: LoggedStay,
+  levels: readonly LoggedStay[],
+  { temperatureK }: LogSeries,
+  nearK: number,
+  isTwicePlanned: boolean,
+): boolean {
+  const isNear = (kelvin: number): boolean => Math.abs(kelvin - before.meanK) <= nearK;
+  if (isTwicePlanned && !temperatureK.subarray(before.last, after.first).every(isNear)) return false;
+  const partedS = after.begin.atS - before.end.atS;
+  return (
+    levels.length === 0 ||
+    (levels.every(({ meanK }) => isNear(meanK)) && partedS < lengthS(before) + lengthS(after))
+  );
+}
+
+/** Where in an approach a hold begins is a matter of taste: rectangular over it. */
+const approached = (end: LoggedEnd, own: LoggedEnd): LoggedEnd => ({
+  ...end,
+  standardUncertaintyS: Math.hypot(end.standardUncertaintyS, (end.atS - own.atS) / Math.sqrt(12)),
+});
 
 function between(series: LogSeries, index: number): LoggedEnd {
   const [fromS, toS] = [series.timeS[index - 1], series.timeS[index]];

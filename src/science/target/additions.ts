@@ -48,7 +48,7 @@ function cationsOfFormula(formula: string, field: string): Record<string, number
   return cations;
 }
 
-/** Volume of one formula, angstrom^3; with another rare earth in it that of its tabled kin; null where nothing is tabled. */
+/** Volume of one formula, angstrom^3; with another rare earth in it that of its tabled kin with the nearest radius; null where nothing is tabled. */
 function volumeOf(formula: string): number | null {
   const cations = cationsOfFormula(formula, 'formula');
   const key = (amounts: Amounts): string =>
@@ -57,9 +57,13 @@ function volumeOf(formula: string): number | null {
         .map(([symbol, n]) => [rareEarthRadius({ [symbol]: 1 }) && symbol !== 'La' ? 'RE' : symbol, n])
         .sort(),
     );
-  const found =
-    ADDITION_PHASES.records.find((record) => record.formula === formula) ??
-    ADDITION_PHASES.records.find((record) => key(cationsOfFormula(record.formula, 'table')) === key(cations));
+  const radius = rareEarthRadius(cations)?.meanAngstrom ?? 0;
+  const away = (named: string): number =>
+    Math.abs((rareEarthRadius(cationsOfFormula(named, 'table'))?.meanAngstrom ?? 0) - radius);
+  const kin = ADDITION_PHASES.records.filter(
+    (record) => key(cationsOfFormula(record.formula, 'table')) === key(cations),
+  );
+  const found = kin.sort((one, other) => away(one.formula) - away(other.formula))[0];
   return found ? found.cellVolumeAngstrom3 / found.formulasPerCell : null;
 }
 
@@ -80,6 +84,23 @@ function checked(value: number, field: string, most: number): number {
     `${field} is ${value}; allowed is 0 to below ${most}.`,
     'Correct that figure.',
   );
+}
+
+/** Refuses additions that together take more of a cation than the matrix has. */
+function checkTaken(matrix: Amounts, additions: readonly Addition[], moles: readonly number[]): void {
+  const taken: Record<string, number> = {};
+  additions.forEach(({ formula }, i) => {
+    for (const [symbol, count] of Object.entries(cationsOfFormula(formula, 'formula'))) {
+      if (!(symbol in matrix)) continue;
+      taken[symbol] = (taken[symbol] ?? 0) + moles[i]! * count;
+      if (taken[symbol] <= matrix[symbol]!) continue;
+      throw new DomainError(
+        'ADDITION_RANGE',
+        `composition.additions[${i}] takes ${i > 0 ? 'with those before it ' : ''}${taken[symbol].toPrecision(3)} ${symbol} out of a matrix that has ${matrix[symbol]}.`,
+        'Give less of it, or put it on top.',
+      );
+    }
+  });
 }
 
 /**
@@ -155,17 +176,8 @@ export function withAdditions(
       if (cationsFrom === 'outOfMatrix' && isInMatrix) continue; // taken out and put in again: the sum stays
       cations[symbol] = (cations[symbol] ?? 0) + moles[i]! * count;
     }
-    if (cationsFrom !== 'outOfMatrix') return;
-    for (const [symbol, count] of Object.entries(cationsOfFormula(formula, 'formula'))) {
-      const taken = moles[i]! * count;
-      if (symbol in matrix && taken > matrix[symbol]!)
-        throw new DomainError(
-          'ADDITION_RANGE',
-          `composition.additions[${i}] takes ${taken.toPrecision(3)} ${symbol} out of a matrix that has ${matrix[symbol]}.`,
-          'Give less of it, or put it on top.',
-        );
-    }
   });
+  if (cationsFrom === 'outOfMatrix') checkTaken(matrix, additions, moles);
   const whole = v123 + moles.reduce((sum, n, i) => sum + n * (volumes[i] ?? 0), 0);
   return {
     cations,

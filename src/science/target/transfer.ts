@@ -39,6 +39,9 @@ export interface TransferFit {
 const relative = (given: Amounts | number, symbol: string): number =>
   typeof given === 'number' ? given : (given[symbol] ?? Number.NaN);
 
+/** Below this the squares are lost beside those of the others. */
+const LEAST_RELATIVE_U = 1e-12;
+
 function checkPair(pair: TransferPair, i: number): void {
   for (const [field, amounts] of Object.entries({ target: pair.target, film: pair.film })) {
     for (const [symbol, amount] of Object.entries(amounts)) {
@@ -56,21 +59,110 @@ function checkPair(pair: TransferPair, i: number): void {
       targetRelativeU: pair.targetRelativeU,
     })) {
       const u = relative(given, symbol);
-      if (!(u > 0 && u < 1) && !(field === 'targetRelativeU' && u === 0))
+      if (!(u >= LEAST_RELATIVE_U && u < 1) && !(field === 'targetRelativeU' && u === 0))
         throw new DomainError(
           'TRANSFER_RANGE',
-          `pairs[${i}].${field}${typeof given === 'number' ? '' : `.${symbol}`} is ${u}; allowed is above 0 and below 1.`,
+          `pairs[${i}].${field}${typeof given === 'number' ? '' : `.${symbol}`} is ${u}; allowed is ${LEAST_RELATIVE_U} to below 1${field === 'targetRelativeU' ? ', or 0' : ''}.`,
           'State how well the composition is known: 0.02 is 2 %.',
         );
     }
   }
 }
 
+/** Covariance of ln(X_E/X_R) of these elements: u_R^2 in every place and u_E^2 more on the diagonal. */
+function ratioCovariance(
+  relativeU: Amounts | number,
+  symbols: readonly string[],
+  reference: string,
+): Float64Array {
+  const m = symbols.length;
+  const covariance = new Float64Array(m * m).fill(relative(relativeU, reference) ** 2);
+  symbols.forEach((symbol, k) => {
+    covariance[k * m + k]! += relative(relativeU, symbol) ** 2;
+  });
+  return covariance;
+}
+
+/** (y - mean)^T inverse (y - mean) of data on the elements `own`. */
+function misfit(
+  own: readonly number[],
+  inverse: Float64Array,
+  y: readonly number[],
+  mean: readonly number[],
+): number {
+  const m = own.length;
+  let sum = 0;
+  own.forEach((e, k) => {
+    own.forEach((g, l) => {
+      sum += (y[k]! - mean[e]!) * inverse[k * m + l]! * (y[l]! - mean[g]!);
+    });
+  });
+  return sum;
+}
+
+/** Generalised mean of n elements from data that may hold a part of them. */
+class WeightedMean {
+  readonly #n: number;
+  readonly #weight: Float64Array;
+  readonly #right: Float64Array;
+  readonly #data: { own: readonly number[]; inverse: Float64Array; y: readonly number[] }[] = [];
+
+  constructor(n: number) {
+    this.#n = n;
+    this.#weight = new Float64Array(n * n);
+    this.#right = new Float64Array(n);
+  }
+
+  add(own: readonly number[], inverse: Float64Array, y: readonly number[]): void {
+    this.#data.push({ own, inverse, y });
+    own.forEach((e, k) => {
+      own.forEach((g, l) => {
+        this.#weight[e * this.#n + g]! += inverse[k * own.length + l]!;
+        this.#right[e]! += inverse[k * own.length + l]! * y[l]!;
+      });
+    });
+  }
+
+  solve(): { mean: number[]; covariance: Float64Array } {
+    const n = this.#n;
+    const covariance = invertSymmetric(this.#weight, n)!;
+    const mean = Array.from({ length: n }, (_, e) =>
+      this.#right.reduce((sum, right, g) => sum + covariance[e * n + g]! * right, 0),
+    );
+    return { mean, covariance };
+  }
+
+  misfit(mean: readonly number[]): number {
+    return this.#data.reduce((sum, { own, inverse, y }) => sum + misfit(own, inverse, y, mean), 0);
+  }
+}
+
+/** Films whose target has the same ratio, as far as it was measured, and the same uncertainties. */
+function filmsOfOneTarget<Film extends { readonly pair: TransferPair }>(films: readonly Film[]): Film[][] {
+  const groups = new Map<string, Film[]>();
+  for (const film of films) {
+    const { target, targetRelativeU } = film.pair;
+    const sum = sumOf(target);
+    const sorted = (amounts: Amounts, by: number) =>
+      Object.keys(amounts)
+        .sort()
+        .map((symbol) => [symbol, (amounts[symbol]! / by).toPrecision(12)]);
+    const key = JSON.stringify([
+      sorted(target, sum),
+      typeof targetRelativeU === 'number' ? targetRelativeU : sorted(targetRelativeU, 1),
+    ]);
+    groups.set(key, [...(groups.get(key) ?? []), film]);
+  }
+  return [...groups.values()];
+}
+
 /**
  * Transfer factors by weighted least squares. For film i and element E the datum is
  *   y = ln(F_E/F_R) - ln(T_E/T_R) = ln tau_E,
  * with R the reference. Its variances add relative uncertainties of all four amounts; elements of one film share those of R, so each
- * film has a full covariance C_i, and the fit is (sum C_i^-1)^-1 sum C_i^-1 y_i. Where chi squared exceeds its degrees of freedom,
+ * film has a full covariance C_i. Films of one target (the same ratio and uncertainties) share its error, which no number of films
+ * averages away: with film covariances F_i and target covariance T, their mean is m = W^-1 sum F_i^-1 y_i, W = sum F_i^-1, of covariance
+ * W^-1 + T, and the fit is the generalised mean of the targets' means. Where chi squared exceeds its degrees of freedom,
  * films differ by more than was stated and all uncertainties grow by sqrt(chi2/dof) [common practice: Birge ratio]. The next film lies
  * within t sqrt(u^2 + C) of the fit, C the mean covariance of a film, t Student's for the degrees of freedom (normal without any).
  *
@@ -111,48 +203,39 @@ export function fitTransfer(pairs: readonly TransferPair[], reference: string): 
     );
   }
   const n = symbols.length;
-  const weight = new Float64Array(n * n);
-  const right = new Float64Array(n);
   const films = pairs.map((pair) => {
     const own = symbols.map((_, e) => e).filter((e) => has(pair, symbols[e]!));
-    const m = own.length;
-    const varianceOf = (symbol: string): number =>
-      relative(pair.filmRelativeU, symbol) ** 2 + relative(pair.targetRelativeU, symbol) ** 2;
-    const shared = varianceOf(reference);
-    const covariance = new Float64Array(m * m).fill(shared);
-    own.forEach((e, k) => {
-      covariance[k * m + k]! += varianceOf(symbols[e]!);
-    });
-    const inverse = m > 0 ? invertSymmetric(covariance, m)! : new Float64Array(0);
-    const y = own.map((e) => {
-      const symbol = symbols[e]!;
-      return Math.log(
-        pair.film[symbol]! / pair.film[reference]! / (pair.target[symbol]! / pair.target[reference]!),
-      );
-    });
-    own.forEach((e, k) => {
-      own.forEach((g, l) => {
-        weight[e * n + g]! += inverse[k * m + l]!;
-        right[e]! += inverse[k * m + l]! * y[l]!;
-      });
-    });
-    return { own, covariance, inverse, y };
+    const names = own.map((e) => symbols[e]!);
+    const ofFilm = ratioCovariance(pair.filmRelativeU, names, reference);
+    const ofTarget = ratioCovariance(pair.targetRelativeU, names, reference);
+    const y = names.map((symbol) =>
+      Math.log(pair.film[symbol]! / pair.film[reference]! / (pair.target[symbol]! / pair.target[reference]!)),
+    );
+    const inverse = own.length > 0 ? invertSymmetric(ofFilm, own.length)! : new Float64Array(0);
+    return { pair, own, y, inverse, covariance: ofFilm.map((each, k) => each + ofTarget[k]!) };
   });
-  const covariance = invertSymmetric(weight, n)!;
-  const fit = symbols.map((_, e) =>
-    symbols.reduce((sum, __, g) => sum + covariance[e * n + g]! * right[g]!, 0),
-  );
+  const total = new WeightedMean(n);
   let chiSquared = 0;
-  let nData = 0;
-  for (const { own, inverse, y } of films) {
-    const m = own.length;
-    nData += m;
-    own.forEach((e, k) => {
-      own.forEach((g, l) => {
-        chiSquared += (y[k]! - fit[e]!) * inverse[k * m + l]! * (y[l]! - fit[g]!);
-      });
-    });
+  for (const alike of filmsOfOneTarget(films)) {
+    const held = symbols.map((_, e) => e).filter((e) => alike.some(({ own }) => own.includes(e)));
+    const m = held.length;
+    if (m === 0) continue;
+    const group = new WeightedMean(m);
+    const ofGroup = alike.map(({ own, ...film }) => ({ ...film, own: own.map((e) => held.indexOf(e)) }));
+    for (const { own, inverse, y } of ofGroup) group.add(own, inverse, y);
+    const { mean, covariance } = group.solve();
+    for (const { own, inverse, y } of ofGroup) chiSquared += misfit(own, inverse, y, mean);
+    const names = held.map((e) => symbols[e]!);
+    const ofTarget = ratioCovariance(alike[0]!.pair.targetRelativeU, names, reference);
+    const inverse = invertSymmetric(
+      covariance.map((each, k) => each + ofTarget[k]!),
+      m,
+    )!;
+    total.add(held, inverse, mean);
   }
+  const { mean: fit, covariance } = total.solve();
+  chiSquared += total.misfit(fit);
+  const nData = films.reduce((sum, { own }) => sum + own.length, 0);
   const degreesOfFreedom = nData - n;
   const birge = degreesOfFreedom > 0 ? Math.max(1, chiSquared / degreesOfFreedom) : 1;
   const t = studentBound(0.95, degreesOfFreedom > 0 ? degreesOfFreedom : 1e6);

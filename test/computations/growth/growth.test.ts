@@ -246,6 +246,30 @@ describe('growth.limit by its doubts', () => {
     expect(limits[0]!.odds).toBeLessThan(0.89);
   });
 
+  it('calls a liquid without supersaturation what limits, with certainty', () => {
+    const gas = { po2Pa: 20 };
+    const none = ask({ liquid: { bulkMolPerM3: 286, atFaceMolPerM3: 286, boundaryNm: 200 }, gas });
+    expect(none.limiting).toBe('liquid');
+    expect(none.limits.map(({ oddsOfLimiting }) => oddsOfLimiting)).toEqual([1, 0]);
+    // in the example the supersaturation is none with P = 1 - 0.868, and then the liquid limits, not the gas
+    const perhaps = ask({}).limits.map(({ oddsOfLimiting }) => oddsOfLimiting);
+    expect(Math.abs(perhaps[0]! - 0.132)).toBeLessThan(0.016);
+  });
+
+  it('does not part two limits by the pressure that both stand on', () => {
+    // their quotient does not hold the pressure, so its doubt leaves the order as it is
+    const { limits } = ask({
+      liquid: undefined,
+      gas: {
+        po2Pa: { value: 20, standardUncertainty: 20 },
+        sticking: { value: 4e-4, standardUncertainty: 0 },
+        carrier: { gas: 'Ar', totalPressurePa: 101325, boundaryMm: { value: 5, standardUncertainty: 0 } },
+      },
+    });
+    expect(limits[0]!.rateNmPerS.value / limits[1]!.rateNmPerS.value).toBeGreaterThan(1.5);
+    expect(limits[1]!.oddsOfLimiting).toBe(1);
+  });
+
   it('refuses to answer of nothing, and a sticking above 1', () => {
     expect(() => ask({ gas: undefined, liquid: undefined })).toThrow(/Neither liquid nor gas/);
     expect(() => ask({ gas: { po2Pa: { value: 20, standardUncertainty: 1 }, sticking: 3 } })).toThrow(

@@ -54,6 +54,21 @@ describe('target.batch', () => {
     expect(codes('BaZrO3')).not.toContain('ADDITION_TWICE');
   });
 
+  it('says where an addition leaves the ratio as it is, since all its cations come out of the matrix', () => {
+    const codes = (formula: string, additionCations: 'onTop' | 'outOfMatrix') =>
+      ask({
+        composition: { base: 'YBa2Cu3O7', additions: [{ formula, molPercent: 5 }] },
+        additionCations,
+        precursors: [
+          ...example.precursors,
+          ...(formula.includes('Zr') ? [{ formula: 'ZrO2', purity: 0.999, lossOnDrying: 0.001 }] : []),
+        ],
+      }).flags.map(({ code }) => code);
+    expect(codes('Y2BaCuO5', 'outOfMatrix')).toContain('ADDITION_WITHOUT_EFFECT');
+    expect(codes('Y2BaCuO5', 'onTop')).not.toContain('ADDITION_WITHOUT_EFFECT');
+    expect(codes('BaZrO3', 'outOfMatrix')).not.toContain('ADDITION_WITHOUT_EFFECT');
+  });
+
   it('names the composition, not a field that was not given, where no powder brings a cation of an addition', () => {
     const composition = { base: 'YBa2Cu3O7', additions: [{ formula: 'BaZrO3', molPercent: 100 / 7 }] };
     expect(() => ask({ composition })).toThrow(/: composition\.Zr is 0\.1429, but no precursor brings Zr/);

@@ -202,6 +202,35 @@ describe('a log beside its plan', () => {
     );
   });
 
+  it('names a temperature that leaves a hold at once and comes back as a dip or an overshoot, not as a short hold', () => {
+    for (const [kind, toC] of [
+      ['dip', 835],
+      ['overshoot', 862],
+    ] as const) {
+      const steps = [
+        ...STEPS.slice(0, 2),
+        { toC: 850, durationS: 500, log10Po2: -3.7 },
+        { toC, durationS: 0 },
+        { toC, durationS: 100 },
+        { toC: 850, durationS: 0 },
+        { toC: 850, durationS: 600 },
+        ...STEPS.slice(3),
+      ];
+      expect(named(judged({ steps }).deviations)).toEqual([[kind, 1, 3]]);
+    }
+  });
+
+  it('that swings by 3 K about the command is no overshoot and no long hold, though ramps fall into pieces', () => {
+    for (const [amplitude, periodS] of [
+      [3, 120],
+      [2, 300],
+      [3, 300],
+    ] as const) {
+      const { deviations } = judged({ intervalS: 2, noiseK: 0.3, swing: { K: amplitude, periodS } });
+      expect(named(deviations)).toEqual([]);
+    }
+  });
+
   it('calls a hold missing only where there are readings that could show it', () => {
     const steps = [...STEPS.slice(0, 3), { toC: 50, durationS: 9000 }];
     expect(named(judged({ steps }).deviations)).toContainEqual(['segment missing', 6, 6]);

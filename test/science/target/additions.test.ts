@@ -28,6 +28,24 @@ describe('a base with additions', () => {
     expect(cations).toEqual({ Y: 1, Ba: 2, Cu: 3, Nb: 0.05 });
   });
 
+  it('is refused where additions together take more out of the matrix than it has, though none does alone', () => {
+    const halves = ['BaZrO3', 'BaHfO3'].map((formula) => ({ formula, molPercent: 150 }));
+    expect(() => withAdditions(BASE, halves.slice(0, 1), 'per100Matrix', 'outOfMatrix')).not.toThrow();
+    expect(() => withAdditions(BASE, halves, 'per100Matrix', 'outOfMatrix')).toThrow(
+      'composition.additions[1] takes with those before it 3.00 Ba out of a matrix that has 2.',
+    );
+    expect(() => withAdditions(BASE, halves, 'per100Matrix', 'onTop')).not.toThrow();
+  });
+
+  it('takes the cell of the rare earth nearest in radius where its own is not tabled', () => {
+    const moles = (formula: string) =>
+      withAdditions('YBa2Cu3O7', [{ formula, volPercent: 5 }], 'per100Matrix', 'onTop').additions[0]!
+        .molesPerMatrix;
+    expect(moles('Sm2O3')).toBe(moles('Gd2O3')); // radii 1.079, 1.053 and 1.019 angstrom
+    expect(moles('Ho2O3')).toBe(moles('Y2O3'));
+    expect(moles('Gd2O3')).not.toBe(moles('Y2O3'));
+  });
+
   it('by volume gives back the share of volume asked for', () => {
     fc.assert(
       fc.property(

@@ -130,6 +130,57 @@ describe('transfer factors from pairs', () => {
     expect(inside / all).toBeLessThan(0.995);
   });
 
+  it('stay as uncertain as the one target behind all films, however many there are', () => {
+    let [inside, all] = [0, 0];
+    for (let seed = 0; seed < 400; seed++) {
+      const random = seededRandom(seed);
+      const off = (u: number) => Math.exp(u * random.normal());
+      const measured = { Y: off(0.03), Ba: 2 * off(0.03), Cu: 3 * off(0.03) };
+      const pairs = Array.from({ length: 10 }, (_, i) => ({
+        label: String(i),
+        target: measured,
+        film: { Y: off(0.01), Ba: 1.84 * off(0.01), Cu: 3.15 * off(0.01) },
+        filmRelativeU: 0.01,
+        targetRelativeU: 0.03,
+      }));
+      const { factors } = fitTransfer(pairs, 'Y');
+      for (const [symbol, truth] of [
+        ['Ba', 0.92],
+        ['Cu', 1.05],
+      ] as const) {
+        const { value, standardUncertainty } = factors[symbol]!;
+        all++;
+        if (Math.abs(value - truth) < 1.96 * standardUncertainty) inside++;
+      }
+    }
+    expect(inside / all).toBeGreaterThan(0.92); // 0.5 if each film counted the target anew
+    expect(inside / all).toBeLessThan(0.99);
+  });
+
+  it('of two targets weigh films of one together: 1/(u_f^2/k + u_t^2) each', () => {
+    const pair = (label: string, ba: number, film: number) => ({
+      label,
+      target: { Y: 1, Ba: ba },
+      film: { Y: 1, Ba: film },
+      filmRelativeU: { Y: 1e-9, Ba: 0.02 },
+      targetRelativeU: { Y: 0, Ba: 0.03 },
+    });
+    const { factors } = fitTransfer(
+      [pair('a', 2, 2), pair('b', 2, 2), pair('c', 2, 2), pair('d', 2.5, 2.6)],
+      'Y',
+    );
+    const [many, one] = [1 / (0.02 ** 2 / 3 + 0.03 ** 2), 1 / (0.02 ** 2 + 0.03 ** 2)];
+    expect(factors.Ba!.value).toBeCloseTo(Math.exp((one * Math.log(1.04)) / (many + one)), 9);
+    expect(factors.Ba!.standardUncertainty / factors.Ba!.value).toBeCloseTo(1 / Math.sqrt(many + one), 9);
+  });
+
+  it('are refused where an uncertainty is so small that its square is lost', () => {
+    const pair = { label: 'a', target: { Y: 1, Ba: 2 }, film: { Y: 1, Ba: 2 }, filmRelativeU: 1e-300 };
+    expect(() => fitTransfer([{ ...pair, targetRelativeU: 0 }], 'Y')).toThrow(
+      'pairs[0].filmRelativeU is 1e-300; allowed is 1e-12 to below 1.',
+    );
+  });
+
   it('grow where films scatter by more than was stated', () => {
     const pairs = [1.6, 2.0, 2.4].map((ba, i) => ({
       label: String(i),
