@@ -122,8 +122,8 @@ export const growthCracking = shortComputation({
       ...(request.furtherStrain !== undefined && { furtherStrain: stated(request.furtherStrain) }),
     };
     checkRange('thicknessNm', given.thicknessNm.value, POSITIVE);
-    checkTemperatureC('growthC', given.growthC.value, { minC: endC });
     checkTemperatureC('endC', endC);
+    checkTemperatureC('growthC', given.growthC.value, { minC: endC });
     if (given.poissonRatio) checkRange('poissonRatio', given.poissonRatio.value, { min: -0.9, max: 0.9 });
     const ownPoisson = inPlanePoisson(stiffnessOf(STIFFNESS.map((id) => mechanicsRecord(id).value)));
     const modulus: readonly StatedNumber[] = stiffness ?? [

@@ -134,6 +134,47 @@ export function equilibriumActivities(
   return found;
 }
 
+/** Usual doubt of a measured cation ratio [common practice: with standards 1 to 3 %]. */
+const RATIO_DOUBT = 0.01;
+/** Activities that move by less than this factor are no news. */
+const LEAST_FACTOR = 1.3;
+
+/**
+ * A word where the activities hang on the last per cent of the ratio, as they do near a single phase, whose potentials jump from one side of
+ * it to the other: the range at the hottest sample with Ba or Cu moved by 1 % either way.
+ */
+export function ratioFlags(
+  request: Request,
+  path: PathSamples,
+  { activityBaO, activityCu }: PathActivities,
+  atSample: number,
+): Flag[] {
+  const at = (column: Float64Array) => Float64Array.of(column[atSample]!, column[atSample]!);
+  const hottest = {
+    timeS: Float64Array.of(0, 1),
+    temperatureK: at(path.temperatureK),
+    log10Po2Atm: at(path.log10Po2Atm),
+  };
+  const found = { ba: [activityBaO[atSample]!], cu: [activityCu[atSample]!] };
+  for (const symbol of ['Ba', 'Cu'])
+    for (const by of [1 - RATIO_DOUBT, 1 + RATIO_DOUBT]) {
+      const cations = { ...request.cations, [symbol]: (request.cations[symbol] ?? 0) * by };
+      const moved = equilibriumActivities(request, cations, hottest, 'as the path', 2, []);
+      if (moved.places.length === 0) return [];
+      found.ba.push(moved.activityBaO[0]!);
+      found.cu.push(moved.activityCu[0]!);
+    }
+  const range = (of: readonly number[]) => [Math.min(...of), Math.max(...of)] as const;
+  const [ba, cu] = [range(found.ba), range(found.cu)];
+  if (ba[1] < LEAST_FACTOR * ba[0] && cu[1] < LEAST_FACTOR * cu[0]) return [];
+  return [
+    {
+      code: 'ACTIVITIES_HANG_ON_RATIO',
+      message: `The activities are those of exactly this ratio. With Ba or Cu moved by 1 % either way they lie between ${inWords(ba[0])} and ${inWords(ba[1])} (BaO) and between ${inWords(cu[0])} and ${inWords(cu[1])} (copper) at the hottest sample, and the losses with them: that is not in the uncertainties. Ask with the ratios that your analysis allows.`,
+    },
+  ];
+}
+
 /** Chemistry with the activities of the equilibrium in place of those that stand in it. */
 export const withActivities = (
   chemistry: SurfaceChemistry,

@@ -42,6 +42,7 @@ import {
   equilibriumActivities,
   PLACES,
   PLACES_OF_PAIR,
+  ratioFlags,
   withActivities,
 } from './evaporation-surface.ts';
 import { EXAMPLE_PATH, memoryFlags, notStatedFlags, quantityOf, samplesOf, stated } from './growth-schema.ts';
@@ -59,7 +60,7 @@ const MAX_SAMPLES_HERE = 8000;
 
 export const growthEvaporation = shortComputation({
   name: 'growth.evaporation',
-  version: 2,
+  version: 3,
   summary:
     'Ba, Cu and RE lost by evaporation over a heat path, three bounds side by side, and the drift of the ratio.',
   request: requestSchema,
@@ -103,7 +104,10 @@ export const growthEvaporation = shortComputation({
     const reduced = statedLosses(path, held, amounts, exponent, withScatter(doubts, starved));
     const atK = hottestK(path);
     flags.push(...kelvinDoubts(path.temperatureK.map((kelvin) => kelvin - ZERO_CELSIUS_K)));
-    if (inGas && starved) flags.push(...branchFlags(inGas, starved, path.temperatureK.indexOf(atK)));
+    if (inGas && starved) {
+      const atSample = path.temperatureK.indexOf(atK);
+      flags.push(...branchFlags(inGas, starved, atSample), ...ratioFlags(request, path, inGas, atSample));
+    }
     lineFlags(path, request, flags);
     return {
       amounts: { reMolPerM2: amounts.re, baMolPerM2: amounts.ba, cuMolPerM2: amounts.cu },

@@ -179,6 +179,23 @@ describe('growth.evaporation through the equilibrium', () => {
     expect(codes(answer)).not.toContain('UNIT_ACTIVITY');
   });
 
+  it('says how far activities go for 1 % of Ba or Cu where they jump there, and nothing where they do not', () => {
+    const path = {
+      start: { temperatureC: 850, po2Atm: 1e-3 },
+      segments: [{ kind: 'hold', durationS: 60 }],
+    };
+    const at = (cations: object) => ask({ path, cations });
+    const found = at({ Y: 1, Ba: 2, Cu: 3 }).flags.find(({ code }) => code === 'ACTIVITIES_HANG_ON_RATIO');
+    const [least, most] = /between ([\d.]+) and ([\d.]+) \(BaO\)/.exec(found!.message)!.slice(1).map(Number);
+    for (const ba of [1.98, 2.02]) {
+      const activity = at({ Y: 1, Ba: ba, Cu: 3 }).activities!.ba[0]!;
+      expect(activity).toBeGreaterThan(0.999 * least!);
+      expect(activity).toBeLessThan(1.001 * most!);
+    }
+    expect(most! / least!).toBeGreaterThan(2);
+    expect(codes(at({ Y: 1, Ba: 2, Cu: 4 }))).not.toContain('ACTIVITIES_HANG_ON_RATIO');
+  });
+
   it('asks for the path of each measured pair of its own', () => {
     const pair = {
       before: { Y: 1, Ba: 2, Cu: 3 },
