@@ -14,7 +14,7 @@ const LARGE_SLIP = 0.2;
 
 export const targetSlip = shortComputation({
   name: 'target.slip',
-  version: 1,
+  version: 2,
   summary: 'Ratio of a target after one weighing slipped, and the slip that explains a measured ratio best.',
   request: z.strictObject({
     precursors: z
@@ -86,6 +86,14 @@ export const targetSlip = shortComputation({
             return [];
           });
     const explanations = found ? explainBySlip(precursors, masses, found.cations, found.u) : [];
+    const unseen = precursors.filter(
+      (powder) => !explanations.some(({ formula }) => formula === powder.formula),
+    );
+    if (found && unseen.length > 0)
+      flags.push({
+        code: 'POWDER_NOT_SEEN',
+        message: `The analysis holds no cation of ${unseen.map(({ formula }) => formula).join(', ')}: a slip of it would not show.`,
+      });
     const best = explanations[0];
     const none = explanations.at(-1);
     for (const { formula, errorMg, probability } of explanations) {

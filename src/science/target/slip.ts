@@ -108,7 +108,11 @@ export function explainBySlip(
     );
   const degreesOfFreedom = symbols.length - 2;
   const planned = ratioOfMasses(precursors, massesMg);
-  const explanations = precursors.map((precursor, index): Explanation => {
+  // a powder of which no cation was looked for cannot be told right or wrong
+  const isSeen = (index: number): boolean =>
+    symbols.some((symbol) => (ratioOfMasses([precursors[index]!], [1])[symbol] ?? 0) > 0);
+  const explanations = precursors.flatMap((precursor, index): Explanation[] => {
+    if (!isSeen(index)) return [];
     const costAt = (factor: number): number =>
       misfit(
         ratioOfMasses(
@@ -121,14 +125,16 @@ export function explainBySlip(
     const step = 1e-4;
     const bend = (costAt(factor + step) - 2 * cost + costAt(Math.max(1e-9, factor - step))) / step ** 2;
     const errorMg = massesMg[index]! * (factor - 1);
-    return {
-      ...slipped(precursors, massesMg, index, errorMg),
-      formula: precursor.formula,
-      errorU: bend > 0 ? massesMg[index]! * Math.sqrt(2 / bend) : Number.POSITIVE_INFINITY,
-      chiSquared: cost,
-      degreesOfFreedom,
-      probability: chiSquaredAbove(cost, degreesOfFreedom),
-    };
+    return [
+      {
+        ...slipped(precursors, massesMg, index, errorMg),
+        formula: precursor.formula,
+        errorU: bend > 0 ? massesMg[index]! * Math.sqrt(2 / bend) : Number.POSITIVE_INFINITY,
+        chiSquared: cost,
+        degreesOfFreedom,
+        probability: chiSquaredAbove(cost, degreesOfFreedom),
+      },
+    ];
   });
   const without = misfit(planned);
   explanations.sort((p, q) => p.chiSquared - q.chiSquared);

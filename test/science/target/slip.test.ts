@@ -27,6 +27,17 @@ describe('a slipped weighing', () => {
     expect(() => slipped(POWDERS, [1, 2], 0, 0)).toThrow(/massesMg has 2 numbers and there are 3/);
   });
 
+  it('of a powder of which no cation was measured is not named', () => {
+    const powders = [...POWDERS, { formula: 'ZrO2', purity: 1, lossOnDrying: 0 }];
+    const found = explainBySlip(
+      powders,
+      [...MASSES, 100],
+      { Y: 1, Ba: 2, Cu: 2.9 },
+      { Y: 0.01, Ba: 0.02, Cu: 0.03 },
+    );
+    expect(found.map(({ formula }) => formula).sort()).toEqual(['', 'BaCO3', 'CuO', 'Y2O3']);
+  });
+
   it('is found again from the ratio that it makes', () => {
     fc.assert(
       fc.property(
