@@ -1,7 +1,7 @@
 // What growth.evaporation is asked of a film along its path. Pure.
 import type { CationRatio, Stated } from '../../records/common.ts';
 import { type FilmAlongPath, thinned } from './film-along-path.ts';
-import type { LossPair } from './loss-pairs.ts';
+import type { FoundPairs } from './measured-pairs.ts';
 import { type InputSpec, type InputTexts, readInputs } from './stated-inputs.ts';
 import type { Faults } from './typed-numbers.ts';
 
@@ -84,7 +84,7 @@ interface EvaporationAsk {
 export function evaporationAsk(
   film: FilmAlongPath | null,
   { cations, thicknessNm }: { cations: CationRatio; thicknessNm: Stated | null },
-  pairs: readonly LossPair[],
+  pairs: FoundPairs['pairs'],
   texts: InputTexts,
   canAskEquilibrium: boolean,
 ): EvaporationAsk {
@@ -109,7 +109,7 @@ export function evaporationAsk(
       : {}),
     ...(typed.reducedLog10Po2Atm ? { reducedLog10Po2Atm: typed.reducedLog10Po2Atm.value } : {}),
     ...(pairs.length > 0
-      ? { pairs: pairs.map((pair) => ({ ...pair, path: thinned(pair.path, MOST_SAMPLES) })) }
+      ? { pairs }
       : {}),
   };
   return {

@@ -4,6 +4,7 @@ import type { CationRatio, Stated } from '../../records/common.ts';
 import type { PathPlan, Segment, Treatment } from '../../records/kinds.ts';
 import { readRatio } from '../compositions.ts';
 import { easiestPressure, PA_PER_ATM, type PressureUnit, readPressurePa } from './pressure-units.ts';
+import { recordedPath } from './recorded-path.ts';
 import { ROOM_C } from './treatment-draft.ts';
 import {
   durationText,
@@ -119,56 +120,26 @@ export function pathDraftOf(planId: string, plan: PathPlan): PathDraft {
   };
 }
 
-/**
- * A treatment's path as a plan that is not kept. A treatment says the gas of each step throughout: where it changes from one step
- * to the next, a sudden change of gas comes first. Begins at room temperature, as a treatment does.
- */
+/** A treatment's path as a plan that is not kept, for the film of a draft. */
 export function pathDraftOfTreatment(
   base: PathDraft,
   treatmentId: string,
-  { label, segments, chamberId }: Pick<Treatment, 'label' | 'segments' | 'chamberId'>,
+  { label, segments: recorded, chamberId }: Pick<Treatment, 'label' | 'segments' | 'chamberId'>,
 ): PathDraft {
-  const steps: StepDraft[] = [];
-  let fromC = ROOM_C;
-  let po2Atm = segments[0]?.po2Atm ?? 0;
-  segments.forEach((segment, i) => {
-    const duration = durationText(segment.durationS);
-    const hasNewGas = segment.po2Atm !== po2Atm;
-    if (hasNewGas) {
-      const isGasStep = segment.kind === 'gas change' && segment.toC === fromC;
-      steps.push(
-        step(`treated-${i}-gas`, 'gas', {
-          ...pressureDraft(segment.po2Atm),
-          duration: isGasStep ? duration : '0 s',
-        }),
-      );
-    }
-    if (segment.toC !== fromC)
-      steps.push(
-        step(`treated-${i}`, segment.kind === 'cool' && segment.toC < fromC ? 'cool' : 'ramp', {
-          toC: numberText(segment.toC),
-          duration,
-        }),
-      );
-    else if (!(hasNewGas && segment.kind === 'gas change'))
-      steps.push(step(`treated-${i}`, 'hold', { duration }));
-    fromC = segment.toC;
-    po2Atm = segment.po2Atm;
-  });
-  const start = pressureDraft(segments[0]?.po2Atm);
-  return {
-    ...base,
-    planId: '',
-    treatmentId,
+  const { start, segments } = recordedPath(recorded);
+  const path = pathDraftOf('', {
     label: '',
     route: 'ex situ',
-    chamberId: chamberId ?? '',
-    startC: numberText(ROOM_C),
-    startPo2: start.po2,
-    startPo2Unit: start.po2Unit,
-    steps,
+    cations: null,
+    thicknessNm: null,
+    substrate: '',
+    chamberId,
+    start,
+    segments,
     note: `The path of treatment ${label}.`,
-  };
+  });
+  const { ratio, thicknessNm, substrate } = base;
+  return { ...path, treatmentId, ratio, thicknessNm, substrate };
 }
 
 export interface PathAsk {

@@ -88,8 +88,8 @@ function PathBoard({ view, address }: { view: SeriesView; address: PathAddress }
   const path = useComputation<PathAnswer>('growth.path', whole);
   const answer = readable && !path.error ? path.response : null;
   const isMoved = !isEquilibrium(reading);
-  const bulk = usePathLiquid(request, answer, cations, EQUILIBRIUM);
-  const moved = usePathLiquid(request, answer, isMoved ? cations : null, reading);
+  const bulk = usePathLiquid(request, cations, EQUILIBRIUM);
+  const moved = usePathLiquid(request, isMoved ? cations : null, reading);
   const readings: ReadLiquid[] = cations
     ? [{ reading: EQUILIBRIUM, ...bulk }, ...(isMoved ? [{ reading, ...moved }] : [])]
     : [];
@@ -205,6 +205,7 @@ function PathBoard({ view, address }: { view: SeriesView; address: PathAddress }
             start={readable.start}
             segments={readable.segments}
             film={film}
+            asked={isMoved ? moved : bulk}
             cations={cations}
             rareEarth={rareEarth}
             thicknessNm={read.thicknessNm}

@@ -27,20 +27,28 @@ interface Comparison {
 }
 
 /** A stretch of the path in which the odds of liquid are at least even. */
-export interface LiquidSpan {
+interface LiquidSpan {
   readonly fromS: number;
   readonly toS: number;
   /** index of the step in which it begins */
   readonly segment: number;
 }
 
-/** Liquid along the likely path at the film, in one reading. */
-export interface LiquidAlong {
+/** Where the phases were asked, and what they said. */
+interface LiquidPlaces {
   readonly timeS: readonly number[];
+  readonly temperatureC: readonly number[];
+  readonly log10Po2Atm: readonly number[];
+  /** index of the step */
+  readonly segment: readonly number[];
   readonly odds: readonly number[];
   readonly oddsWith123: readonly number[];
   readonly share: readonly number[];
-  /** time with liquid over the members; null where only its odds are known */
+}
+
+/** Liquid along the likely path at the film, in one reading. */
+export interface LiquidAlong extends LiquidPlaces {
+  /** time with liquid over the members */
   readonly liquidS: Quantity | null;
   readonly liquidWith123S: Quantity | null;
   readonly spans: readonly LiquidSpan[];
@@ -57,16 +65,11 @@ export interface PathAnswer {
   readonly segments: readonly AnsweredStep[];
   readonly log: { readonly temperature: Comparison | null; readonly log10Po2: Comparison | null } | null;
   readonly flags: readonly { readonly code: string; readonly message: string }[];
-  // from version 2 on
-  readonly liquid?: {
-    readonly timeS: readonly number[];
-    readonly odds: readonly number[];
-    readonly oddsWith123: readonly number[];
-    readonly share: readonly number[];
-  } | null;
-  readonly liquidS?: Quantity | null;
-  readonly liquidWith123S?: Quantity | null;
-  readonly liquidSpans?: readonly LiquidSpan[];
+  /** null where no cations were given */
+  readonly liquid: LiquidPlaces | null;
+  readonly liquidS: Quantity | null;
+  readonly liquidWith123S: Quantity | null;
+  readonly liquidSpans: readonly LiquidSpan[];
 }
 
 const isPositive = (stated: Stated | null): boolean => stated !== null && stated.value > 0;

@@ -3,8 +3,8 @@ import { uncertainText } from '../../charts/number-text.ts';
 import { stepName, timeText } from '../../charts/path/path-time-request.ts';
 import { pressureText } from '../../charts/trade-text.ts';
 import { columnAt } from '../../science/growth/path.ts';
+import { COLDEST_ASKED_C } from '../../science/growth/path-places.ts';
 import { oddsText } from '../assemblage.ts';
-import { COLDEST_ASKED_C } from './film-places.ts';
 import type { LiquidAlong, PathAnswer } from './path-request.ts';
 
 const degrees = (value: number): string => `${Number(value.toFixed(0))} °C`;

@@ -10,7 +10,7 @@ import { decadesText, quantityText, shareText } from '../../../drafts/answer-wor
 import { EVAPORATION_INPUTS, evaporationAsk } from '../../../drafts/evaporation-ask.ts';
 import type { FilmAlongPath } from '../../../drafts/film-along-path.ts';
 import { carriedLoss } from '../../../drafts/loss-address.ts';
-import { type FoundPairs, lossPairs } from '../../../drafts/loss-pairs.ts';
+import { type FoundPairs, heatedPairs } from '../../../drafts/measured-pairs.ts';
 import type { InputTexts } from '../../../drafts/stated-inputs.ts';
 import { Compensation, lossesBy } from './compensation.tsx';
 import { InputFields } from './input-fields.tsx';
@@ -40,7 +40,7 @@ interface EvaporationPanelProps {
 /** What evaporates on the path: three bounds side by side, and what is compensated in the target. */
 export function EvaporationPanel({ film, cations, rareEarth, thicknessNm, view }: EvaporationPanelProps) {
   const [texts, setTexts] = useState<InputTexts>({});
-  const found = useMemo(() => lossPairs(view), [view]);
+  const found = useMemo(() => heatedPairs(view), [view]);
   const ask = useMemo(
     () => evaporationAsk(film, { cations, thicknessNm }, found.pairs, texts, TAKES_EQUILIBRIUM),
     [film, cations, thicknessNm, found, texts],
