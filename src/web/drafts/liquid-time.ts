@@ -19,7 +19,12 @@ export function liquidByPhases(liquid: LiquidAlong | null): LiquidTime | null {
   const { timeS, odds, spans, liquidS } = liquid;
   const along = timeS.length > 0 ? { timeS, odds } : { timeS: [0], odds: [0] };
   const none = { value: 0, standardUncertainty: 0, unit: 's' };
-  return { along, liquidS: liquidS ?? none, spans, by: 'by the phases at equilibrium, mean over the ensemble' };
+  return {
+    along,
+    liquidS: liquidS ?? none,
+    spans,
+    by: 'by the phases at equilibrium, mean over the ensemble',
+  };
 }
 
 /** Above a stated temperature, whatever the phases say. */

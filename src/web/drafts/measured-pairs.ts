@@ -17,7 +17,10 @@ interface MeasuredState {
 }
 
 /** The measured states of a piece in order; the newest measurement of a state speaks for it. */
-function measuredStates(view: SeriesView, piece: Piece): { treatments: Treatment[]; states: MeasuredState[] } {
+function measuredStates(
+  view: SeriesView,
+  piece: Piece,
+): { treatments: Treatment[]; states: MeasuredState[] } {
   const own = view.treatments.filter(({ body }) => body.pieceId === piece.id);
   // as recorded where a start is not known
   const treatments = own.every(({ body }) => body.startedAt)
@@ -49,7 +52,9 @@ export function overRareEarths(composition: Composition): Record<string, Ratio> 
   const symbols = Object.keys(composition.cations).filter((symbol) => composition.cations[symbol]! > 0);
   const earths = symbols.filter(isRareEarth);
   const sum = earths.reduce((total, symbol) => total + composition.cations[symbol]!, 0);
-  const us = earths.map((symbol) => (relativeU(composition, symbol) ?? Number.NaN) * composition.cations[symbol]!);
+  const us = earths.map(
+    (symbol) => (relativeU(composition, symbol) ?? Number.NaN) * composition.cations[symbol]!,
+  );
   const sumU = Math.hypot(...us) / sum;
   return Object.fromEntries(
     (earths.length > 0 ? symbols : []).flatMap((symbol): [string, Ratio][] => {
@@ -143,7 +148,9 @@ export function proposedLosses(view: SeriesView): Record<string, ProposedLoss> {
   for (const piece of view.pieces) {
     const { states } = measuredStates(view, piece);
     if (states.length < 2 || states[0]!.order !== 0) continue;
-    const [before, after] = [states[0]!, states.at(-1)!].map(({ composition }) => overRareEarths(composition));
+    const [before, after] = [states[0]!, states.at(-1)!].map(({ composition }) =>
+      overRareEarths(composition),
+    );
     for (const [symbol, whole] of Object.entries(before!)) {
       const left = after![symbol];
       if (!left || left.relativeU === null || whole.relativeU === null) continue;

@@ -1,4 +1,4 @@
-// A recorded path, whose steps each say their gas throughout, as the steps of a plan. Pure.
+// A recorded path, whose steps each say their gas throughout, as the steps of a plan, and back. Pure.
 import type { PathPlan, Segment } from '../../records/kinds.ts';
 import { ROOM_C } from './treatment-draft.ts';
 
@@ -28,12 +28,48 @@ export function recordedPath(recorded: readonly Segment[], startC = ROOM_C): Rec
     };
     const { kind, toC, durationS } = step;
     const isGas = kind === 'gas change' && toC === fromC && step.po2Atm !== po2Atm;
-    if (step.po2Atm !== po2Atm)
-      add({ kind: 'gas', toPo2Atm: step.po2Atm, durationS: isGas ? durationS : 0 });
+    if (step.po2Atm !== po2Atm) add({ kind: 'gas', toPo2Atm: step.po2Atm, durationS: isGas ? durationS : 0 });
     if (toC !== fromC) add({ kind: kind === 'cool' && toC < fromC ? 'cool' : 'ramp', toC, durationS });
     else if (!isGas) add({ kind: 'hold', durationS });
     fromC = toC;
     po2Atm = step.po2Atm;
   });
   return { start, segments, stepOf };
+}
+
+/** A step with its ends, as growth.path places it. */
+export interface PlacedStep {
+  readonly kind: string;
+  readonly startS: number;
+  readonly endS: number;
+  readonly fromC: number;
+  readonly toC: number;
+  readonly fromPo2Atm: number;
+  readonly toPo2Atm: number;
+}
+
+/**
+ * The plan as the steps of a treatment, which begins at room temperature and says the gas of each step at its end.
+ * A change of gas becomes a step of its own.
+ *
+ * @returns what was left out or added, in words, and the steps; `deposits` are the numbers of the steps that no treatment can hold
+ */
+export function treatmentSegments(placed: readonly PlacedStep[]): {
+  segments: Segment[];
+  deposits: number[];
+} {
+  const segments: Segment[] = [];
+  const first = placed[0];
+  if (first && (first.fromC !== ROOM_C || first.kind === 'gas'))
+    segments.push({ kind: 'ramp', toC: first.fromC, durationS: 0, po2Atm: first.fromPo2Atm, gas: 'O2' });
+  for (const { kind, startS, endS, toC, toPo2Atm } of placed)
+    if (kind !== 'deposit')
+      segments.push({
+        kind: kind === 'gas' ? 'gas change' : (kind as Segment['kind']),
+        toC,
+        durationS: Number((endS - startS).toPrecision(12)),
+        po2Atm: toPo2Atm,
+        gas: 'O2',
+      });
+  return { segments, deposits: placed.flatMap(({ kind }, i) => (kind === 'deposit' ? [i + 1] : [])) };
 }

@@ -12,7 +12,15 @@ export interface AskedLiquid {
   readonly error: Error | null;
 }
 
-const NO_PLACES = { timeS: [], temperatureC: [], log10Po2Atm: [], segment: [], odds: [], oddsWith123: [], share: [] };
+const NO_PLACES = {
+  timeS: [],
+  temperatureC: [],
+  log10Po2Atm: [],
+  segment: [],
+  odds: [],
+  oddsWith123: [],
+  share: [],
+};
 
 /**
  * @param request of growth.path, without cations; null asks nothing

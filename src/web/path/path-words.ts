@@ -113,14 +113,7 @@ export function chamberSentences(answer: PathAnswer): string[] {
 
 /** Remarks of growth.path that are not said as sentences already, without the names of its fields. */
 export function otherRemarks(flags: PathAnswer['flags']): string[] {
-  const said = [
-    'PRESSURE_BEHIND',
-    'PRESSURE_NOT_REACHED',
-    'LARGEST_DEVIATION',
-    'LOG_TOO_COARSE',
-    'LIQUID_NOT_ASKED',
-    'LIQUID_NEVER_LIKELY',
-  ];
+  const said = ['PRESSURE_BEHIND', 'PRESSURE_NOT_REACHED', 'LIQUID_NOT_ASKED', 'LIQUID_NEVER_LIKELY'];
   const names: Record<string, string> = {
     volumeL: 'volume',
     oxygenFlowSccm: 'oxygen flow',

@@ -25,7 +25,10 @@ const ANY_S = 1;
 const VACUUM_ATM = 1e-15;
 
 /** What growth.path is asked of recorded steps, and which of them each of its steps comes from. */
-export function recordedAsk(segments: readonly Segment[], startC: number): { request: object; stepOf: readonly number[] } {
+export function recordedAsk(
+  segments: readonly Segment[],
+  startC: number,
+): { request: object; stepOf: readonly number[] } {
   const isPlace = isOnePlace(segments);
   const timed = segments.map((segment) => ({
     ...segment,

@@ -14,8 +14,8 @@ import {
   WHAT_IF_INPUTS,
 } from '../../../drafts/coarsening-ask.ts';
 import { type FilmAlongPath, thinned } from '../../../drafts/film-along-path.ts';
-import type { InputTexts } from '../../../drafts/stated-inputs.ts';
 import type { LiquidTime } from '../../../drafts/liquid-time.ts';
+import type { InputTexts } from '../../../drafts/stated-inputs.ts';
 import { Figure } from '../../figure.tsx';
 import { InputFields } from './input-fields.tsx';
 import { Panel, RestsOn } from './panel.tsx';

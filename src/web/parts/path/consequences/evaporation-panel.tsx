@@ -2,7 +2,7 @@ import { List, Table, Text } from '@mantine/core';
 import { useMemo, useState } from 'react';
 import type { z } from 'zod';
 import { shortNumber } from '../../../../charts/number-text.ts';
-import { growthEvaporation } from '../../../../computations/growth/evaporation.ts';
+import type { growthEvaporation } from '../../../../computations/growth/evaporation.ts';
 import type { CationRatio, Stated } from '../../../../records/common.ts';
 import type { SeriesView } from '../../../../records/series-view.ts';
 import { useStagedComputation } from '../../../compute.ts';
@@ -19,9 +19,6 @@ import { placedRefusal } from './placed-refusal.ts';
 
 type Answer = z.infer<typeof growthEvaporation.response>;
 type Bound = Answer['equilibrium'];
-
-/** From this version on the entry takes activities from the phases at equilibrium. */
-const TAKES_EQUILIBRIUM = growthEvaporation.version > 1;
 
 const FORMULAS = [
   'Flux into vacuum J = α p / √(2π M R T) (kinetic theory of gases); still gas above adds its own resistance δ R T / (D p).',
@@ -42,10 +39,10 @@ export function EvaporationPanel({ film, cations, rareEarth, thicknessNm, view }
   const [texts, setTexts] = useState<InputTexts>({});
   const found = useMemo(() => heatedPairs(view), [view]);
   const ask = useMemo(
-    () => evaporationAsk(film, { cations, thicknessNm }, found.pairs, texts, TAKES_EQUILIBRIUM),
+    () => evaporationAsk(film, { cations, thicknessNm }, found.pairs, texts),
     [film, cations, thicknessNm, found, texts],
   );
-  const stages = ask.request && (ask.atEquilibrium ? [ask.request, ask.atEquilibrium] : [ask.request]);
+  const stages = ask.request && [ask.request, ask.atEquilibrium];
   const computed = useStagedComputation<Answer>('growth.evaporation', stages);
   const placed = placedRefusal(stages ? computed.error : null, EVAPORATION_INPUTS, ask.faults);
   const answer = stages ? computed.response : null;
