@@ -117,7 +117,7 @@ export function knowledgeText({ pairs, fit, fitFault }: FilmKnowledge): string {
   if (pairs.length === 0)
     return 'No film of this series has both its target recorded and its composition measured as it left the run, so nothing says how a film differs from its target.';
   if (!fit) return `${pairs.length} measured pairs, but no factors: ${fitFault ?? ''}`;
-  return `Learnt from ${pairs.length} ${pairs.length === 1 ? 'pair' : 'pairs'} of target and film: ${pairs.map(({ label }) => label).join(', ')}.`;
+  return `Learnt from ${pairs.length} ${pairs.length === 1 ? 'pair' : 'pairs'} of target and measured film.`;
 }
 
 /** How much the pairs scatter, in words. */

@@ -59,20 +59,18 @@ function PathBoard({ view, address }: { view: SeriesView; address: PathAddress }
     [set, rareEarth],
   );
   const [logChoice, setLogChoice] = useState<string | null>(null);
-  const ownLog = chamberLogs(view, draft.treatmentId)[0];
-  const logId =
-    logChoice ??
-    (ownLog && draft.treatmentId !== '' && ownLog.body.stateTreatmentId === draft.treatmentId
-      ? ownLog.id
-      : '');
+  const firstLog = chamberLogs(view, draft.treatmentId)[0];
+  const isOwn = draft.treatmentId !== '' && firstLog?.body.stateTreatmentId === draft.treatmentId;
+  const ownLogId = isOwn ? firstLog!.id : '';
+  const logId = logChoice ?? ownLogId;
   const logView = useQuery({
     queryKey: ['measurement', logId],
     queryFn: () => measurementView(logId),
     enabled: logId !== '',
   });
   const log = useMemo(
-    () => (logId !== '' && logView.data ? chamberLog(logView.data, chamber) : null),
-    [logId, logView.data, chamber],
+    () => (logId !== '' && logView.data ? chamberLog(logView.data, chamber, logId === ownLogId) : null),
+    [logId, logView.data, chamber, ownLogId],
   );
   const request = useMemo(() => (readable ? pathRequest(readable, chamber) : null), [readable, chamber]);
   const path = useComputation<PathAnswer>('growth.path', request);

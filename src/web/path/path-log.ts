@@ -32,11 +32,13 @@ export interface ChamberLog {
 
 /**
  * @param chamber whose offset turns a reading into the surface's temperature; null: the reading is taken as the surface's
+ * @param isOfPath the log of the very treatment whose path it is: both are taken as read at the same place
  * @returns null where the columns hold no time or no temperature
  */
 export function chamberLog(
   view: Pick<MeasurementView, 'roles' | 'columns' | 'measurement'>,
   chamber: Chamber | null,
+  isOfPath = false,
 ): ChamberLog | null {
   const column = (role: string) => view.columns[view.roles.indexOf(role)];
   const [times, kelvin] = [column('timeS'), column('temperatureK')];
@@ -46,11 +48,13 @@ export function chamberLog(
   const rows = times.flatMap((timeS, i) => (timeS !== null && i % every === 0 ? [i] : []));
   if (rows.length === 0) return null;
   const settings = view.measurement.body.settings as LogSettings;
-  const offset = chamber && chamber.temperaturePlace !== 'surface' ? chamber.offsetK : null;
+  const offset = !isOfPath && chamber && chamber.temperaturePlace !== 'surface' ? chamber.offsetK : null;
   const remarks = [
     offset
       ? `Logged temperatures are of the ${chamber!.temperaturePlace}; ${offset.value} K are added for the surface.`
-      : 'Logged temperatures are taken as the surface’s: no chamber with an offset is chosen.',
+      : isOfPath
+        ? 'Temperatures of the log and of the treatment are taken as read at the same place: no offset is added.'
+        : 'Logged temperatures are taken as the surface’s: no chamber with an offset is chosen.',
   ];
   const logged = column('log10PressurePa');
   const pascal = column('pressurePa') ?? logged?.map((value) => (value === null ? null : 10 ** value));

@@ -19,7 +19,12 @@ function startText({ alignment }: ComparedLog): string {
   if (!alignment) return 'Where on the log the plan begins could not be found.';
   const { offset, ramps, otherOffsetS } = alignment;
   const other = otherOffsetS === null ? '' : `; it could as well begin ${timeText(otherOffsetS)} into it`;
-  return `The plan begins ${quantityText(offset, 's')} into the log, by ${counted(ramps, 'ramp')} of both${other}.`;
+  const by =
+    ramps > 0 ? `by ${counted(ramps, 'ramp')} of both` : 'though nothing in its temperature fixes that';
+  const size = quantityText({ ...offset, value: Math.abs(offset.value) }, 's');
+  return offset.value < 0
+    ? `The log begins ${size} after the plan does, ${by}${other}.`
+    : `The plan begins ${size} into the log, ${by}${other}.`;
 }
 
 interface LogOverlayProps {

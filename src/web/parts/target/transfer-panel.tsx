@@ -188,6 +188,7 @@ function FactorTable(props: TransferPanelProps) {
           Factor: atoms in the film per atom in the target, a common factor free. A number without ± is taken
           as exact. Loss: share of the deposited atoms that heating takes later.
         </List.Item>
+        {known.fit ? <List.Item>Pairs: {known.pairs.map(({ label }) => label).join(', ')}.</List.Item> : null}
         {known.fit ? <List.Item>{scatterText(known.fit)}</List.Item> : null}
         {proposed.map((symbol) => {
           const { value, standardUncertainty, nPieces } = known.losses[symbol]!;

@@ -57,6 +57,26 @@ export function EvaporationPanel({ film, cations, rareEarth, thicknessNm, view }
           : 'The losses stand here once the path and the fields can be read.'
       }
       run={computed}
+      beside={
+        <>
+          {answer ? (
+            <Compensation
+              answer={answer}
+              found={found}
+              seriesId={view.series.id}
+              cations={cations}
+              rareEarth={rareEarth}
+            />
+          ) : null}
+          <Text size="sm">
+            <Text span size="sm" fw={600}>
+              Caution:
+            </Text>{' '}
+            barium vapour and what it deposits in the chamber are toxic. Local rules and the responsible
+            person decide how it is opened and cleaned.
+          </Text>
+        </>
+      }
       error={placed.error}
       inputs={
         <InputFields specs={EVAPORATION_INPUTS} texts={texts} faults={placed.faults} onChange={setTexts} />
@@ -82,22 +102,8 @@ export function EvaporationPanel({ film, cations, rareEarth, thicknessNm, view }
             practice, no source]. No activity is bent here until it fits: the reduced bound says which oxygen
             the surface would need, and measured films decide.
           </Text>
-          <Compensation
-            answer={answer}
-            found={found}
-            seriesId={view.series.id}
-            cations={cations}
-            rareEarth={rareEarth}
-          />
         </>
       ) : null}
-      <Text size="sm">
-        <Text span size="sm" fw={600}>
-          Caution:
-        </Text>{' '}
-        barium vapour and what it deposits in the chamber are toxic. Local rules and the responsible person
-        decide how it is opened and cleaned.
-      </Text>
     </Panel>
   );
 }
