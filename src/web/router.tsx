@@ -17,43 +17,41 @@ const root = createRootRoute({ component: Shell });
 const page = <Path extends string>(path: Path, component: () => React.ReactNode) =>
   createRoute({ getParentRoute: () => root, path, component });
 
-/** `?ratio=1:2:3` carries a clicked composition from the triangle to the target page. */
+/** The texts of an address under these names; all else of it is left out. */
+const texts =
+  <Name extends string>(...names: readonly Name[]) =>
+  (search: Record<string, unknown>) =>
+    Object.fromEntries(
+      names.flatMap((name) => (typeof search[name] === 'string' ? [[name, search[name]]] : [])),
+    ) as { [name in Name]?: string };
+
+/** `?ratio=1:2:3` carries a composition to the target page, `?losses=Ba:0.03~0.01` what heating takes from the film. */
 const targetRoute = createRoute({
   getParentRoute: () => root,
   path: '/series/$seriesId/target',
   component: TargetPage,
-  validateSearch: (search: Record<string, unknown>): { ratio?: string } =>
-    typeof search.ratio === 'string' ? { ratio: search.ratio } : {},
+  validateSearch: texts('ratio', 'losses'),
 });
 /** `?ratio=` carries a composition to the map of temperature and oxygen. */
 const temperatureOxygenRoute = createRoute({
   getParentRoute: () => root,
   path: '/series/$seriesId/temperature-oxygen',
   component: TemperatureOxygenPage,
-  validateSearch: (search: Record<string, unknown>): { ratio?: string } =>
-    typeof search.ratio === 'string' ? { ratio: search.ratio } : {},
+  validateSearch: texts('ratio'),
 });
 /** `?ratio=` carries a composition to the path page, `?planId=` a kept plan, `?treatmentId=` a path that was driven. */
 const pathRoute = createRoute({
   getParentRoute: () => root,
   path: '/series/$seriesId/path',
   component: PathPage,
-  validateSearch: (
-    search: Record<string, unknown>,
-  ): { ratio?: string; planId?: string; treatmentId?: string } =>
-    Object.fromEntries(
-      ['ratio', 'planId', 'treatmentId'].flatMap((name) =>
-        typeof search[name] === 'string' ? [[name, search[name]]] : [],
-      ),
-    ),
+  validateSearch: texts('ratio', 'planId', 'treatmentId'),
 });
 /** `?pieceId=` names the piece that dropped files belong to. */
 const filesRoute = createRoute({
   getParentRoute: () => root,
   path: '/series/$seriesId/files',
   component: FilesPage,
-  validateSearch: (search: Record<string, unknown>): { pieceId?: string } =>
-    typeof search.pieceId === 'string' ? { pieceId: search.pieceId } : {},
+  validateSearch: texts('pieceId'),
 });
 
 const routeTree = root.addChildren([

@@ -2,8 +2,8 @@ import { describe, expect, it } from 'vitest';
 import { targetBatch } from '../../src/computations/target/batch.ts';
 import type { SeriesView } from '../../src/records/series-view.ts';
 import { filmKnowledge, knowledgeText } from '../../src/web/drafts/film-aim.ts';
+import { proposedLosses, transferPairs } from '../../src/web/drafts/measured-pairs.ts';
 import { emptyTarget, readTarget } from '../../src/web/drafts/target-draft.ts';
-import { proposedLosses, transferPairs } from '../../src/web/drafts/transfer-pairs.ts';
 
 type Composition = NonNullable<SeriesView['typedFacts'][number]['body']['composition']>;
 type Ratio = Record<string, number>;

@@ -3,10 +3,8 @@ import {
   coolingPart,
   filmAt,
   intervalsAbove,
-  joinedStretches,
   lengthS,
   middleOfHottestS,
-  placesAlong,
   thinned,
 } from '../../src/web/drafts/film-along-path.ts';
 
@@ -53,6 +51,8 @@ describe('a path with fewer samples', () => {
 describe('where the path is hottest', () => {
   it('is met in the middle of its hold, and the cooling begins at its end', () => {
     expect(middleOfHottestS(FILM)).toBeCloseTo(875, 0);
+    expect(middleOfHottestS(FILM, [{ fromS: 800, toS: 851 }])).toBeCloseTo(837.5, 0);
+    expect(middleOfHottestS(FILM, [{ fromS: 1000, toS: 1100 }])).toBeCloseTo(1000.5, 0);
     const cooling = coolingPart(FILM)!;
     expect(cooling.timeS[0]).toBe(926); // the last sample within 1 K of the highest
     expect(cooling.temperatureC.at(-1)).toBe(25);
@@ -77,30 +77,7 @@ describe('stretches above a level', () => {
     expect(intervalsAbove([0, 10, 20], [0, 0.5, 0], 0.5)).toEqual([]);
   });
 
-  it('follow one another without the time between them', () => {
-    const joined = joinedStretches(FILM, [
-      { fromS: 800, toS: 850 },
-      { fromS: 900, toS: 950 },
-    ])!;
-    expect(joined.timeS[0]).toBe(0);
-    expect(joined.timeS.at(-1)).toBe(100);
-    expect(joined.temperatureC[0]).toBe(825);
-    expect(joined.temperatureC.at(-1)).toBe(825);
+  it('add up to the time above it', () => {
     expect(lengthS(intervalsAbove(FILM.timeS, FILM.temperatureC, 800))).toBe(200);
-    expect(joinedStretches(FILM, [])).toBeNull();
-  });
-});
-
-describe('places asked of the phases', () => {
-  it('are few, and none is below 600 °C', () => {
-    const places = placesAlong(FILM);
-    expect(places.length).toBeGreaterThan(10);
-    expect(places.length).toBeLessThanOrEqual(60);
-    for (const { temperatureC } of places) expect(temperatureC).toBeGreaterThanOrEqual(600);
-    expect(places.some(({ po2Atm }) => Math.abs(po2Atm - 1e-5) < 1e-12)).toBe(true);
-  });
-
-  it('are none of a path that stays cold', () => {
-    expect(placesAlong({ timeS: [0, 10], temperatureC: [25, 450], log10Po2Atm: [0, 0] })).toEqual([]);
   });
 });

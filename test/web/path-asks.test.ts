@@ -14,6 +14,7 @@ import {
 import { COARSENING_SPECS, coarseningAsk } from '../../src/web/drafts/coarsening-ask.ts';
 import { crackingAsk } from '../../src/web/drafts/cracking-ask.ts';
 import { depositMiddleS, limitAsk, soluteOf, wantedRate } from '../../src/web/drafts/limit-ask.ts';
+import { liquidAbove, liquidByPhases } from '../../src/web/drafts/liquid-time.ts';
 import { oxygenationAsk } from '../../src/web/drafts/oxygenation-ask.ts';
 import { inFieldWords, readInputs, refusedInput, usualText } from '../../src/web/drafts/stated-inputs.ts';
 import { substrateRow } from '../../src/web/drafts/substrate-expansion.ts';
@@ -23,6 +24,7 @@ const FILM = {
   temperatureC: [50, 850, 850, 850, 50],
   log10Po2Atm: [-5, -5, -5, 0, 0],
 };
+const MELTED = liquidAbove(FILM, 840);
 const THICK = { value: 500, standardUncertainty: 20 };
 
 describe('a substrate as it is written', () => {
@@ -58,7 +60,7 @@ describe('inputs that may be stated', () => {
   });
 
   it('carry a refusal of the catalogue to their field, in its words', () => {
-    const { request } = coarseningAsk(FILM, {}, '211');
+    const { request } = coarseningAsk(FILM, MELTED, {}, '211');
     let refusal: DomainError | null = null;
     try {
       growthCoarsening.run(
@@ -86,7 +88,7 @@ describe('inputs that may be stated', () => {
 
 describe('the request of coarsening', () => {
   it('leaves usual inputs to the entry, and is answered with both what-ifs and their joint one', () => {
-    const { request, isDiffusionMoved } = coarseningAsk(FILM, { energyFactor: '0.25' }, '211');
+    const { request, isDiffusionMoved } = coarseningAsk(FILM, MELTED, { energyFactor: '0.25' }, '211');
     expect(request).not.toHaveProperty('diffusivityM2PerS');
     expect(isDiffusionMoved).toBe(false);
     const answer = growthCoarsening.run(growthCoarsening.request.parse(request));
@@ -100,13 +102,47 @@ describe('the request of coarsening', () => {
   });
 
   it('counts a sesquioxide with less volume a rare earth than 211', () => {
-    expect(coarseningAsk(FILM, {}, 'RE2O3').request).toMatchObject({
+    expect(coarseningAsk(FILM, MELTED, {}, 'RE2O3').request).toMatchObject({
       molarVolumeM3PerMol: { value: 2.3e-5 },
     });
   });
 
+  it('grows in the hold with liquid alone, and less where its odds are less', () => {
+    const final = (liquid: Parameters<typeof coarseningAsk>[1]) =>
+      growthCoarsening.run(growthCoarsening.request.parse(coarseningAsk(FILM, liquid, {}, '211').request));
+    const cube = (answer: ReturnType<typeof final>) =>
+      answer.finalRadiusNm.value ** 3 - answer.startRadiusNm.value ** 3;
+    const whole = final(MELTED);
+    const half = final({
+      ...MELTED,
+      along: { ...MELTED.along, odds: MELTED.along.odds.map((odds) => odds / 2) },
+    });
+    expect(cube(half)).toBeCloseTo(cube(whole) / 2, 6);
+    expect(
+      final({ along: { timeS: [0], odds: [0] }, liquidS: MELTED.liquidS }).finalRadiusNm.value,
+    ).toBeCloseTo(whole.startRadiusNm.value, 9);
+  });
+
+  it('takes the odds and the time of the phases, none where nothing was asked of them', () => {
+    const none = { temperatureC: [], log10Po2Atm: [], segment: [], oddsWith123: [], share: [], flags: [] };
+    const liquidS = { value: 40, standardUncertainty: 6, unit: 's' };
+    const along = { timeS: [800, 900], odds: [0.9, 1] };
+    const likely = liquidByPhases({ ...none, ...along, liquidS, liquidWith123S: liquidS, spans: [] })!;
+    expect(likely).toMatchObject({ along, liquidS });
+    const cold = liquidByPhases({
+      ...none,
+      timeS: [],
+      odds: [],
+      liquidS: null,
+      liquidWith123S: null,
+      spans: [],
+    });
+    expect(cold!.liquidS.value).toBe(0);
+    expect(liquidByPhases(null)).toBeNull();
+  });
+
   it('is not asked where liquid never is', () => {
-    expect(coarseningAsk(null, {}, '211').request).toBeNull();
+    expect(coarseningAsk(FILM, null, {}, '211').request).toBeNull();
   });
 });
 

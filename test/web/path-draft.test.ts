@@ -4,16 +4,12 @@ import { chamberSchema, pathPlanSchema, type Treatment, treatmentSchema } from '
 import { placeSegments } from '../../src/science/growth/path.ts';
 import { chamberDraftOf, EMPTY_CHAMBER, readChamber } from '../../src/web/drafts/chamber-draft.ts';
 import { readDrive, sittingOfPlan } from '../../src/web/drafts/drive-draft.ts';
-import {
-  pathDraftOf,
-  pathDraftOfTreatment,
-  readPath,
-  step,
-  treatmentSegments,
-} from '../../src/web/drafts/path-draft.ts';
+import { pathDraftOf, pathDraftOfTreatment, readPath, step } from '../../src/web/drafts/path-draft.ts';
 import { emptyPath, PRESETS, withPreset } from '../../src/web/drafts/path-presets.ts';
+import { treatmentSegments } from '../../src/web/drafts/recorded-path.ts';
 import { emptySitting } from '../../src/web/drafts/sitting.ts';
 import { readTreatment, treatmentDraftOf } from '../../src/web/drafts/treatment-draft.ts';
+import { withChamber, withTypedAs } from '../../src/web/drafts/typed-as.ts';
 
 const ID = '01890a5d-ac96-774b-bcce-b302099a8057';
 const EMPTY = emptyPath('1:2:3');
@@ -99,6 +95,31 @@ const TREATMENT: Treatment = {
   note: '',
 };
 
+describe('a plan typed as a chamber reads it', () => {
+  const read = withTypedAs(EMPTY, 'reading', -45);
+
+  it('shows the readings, and is kept as the surface', () => {
+    expect(read.steps[0]!.toC).toBe('825');
+    expect(read.startC).toBe('70');
+    expect(readPath(read, 'Dy', -45).plan).toEqual(readPath(EMPTY, 'Dy').plan);
+    expect(withTypedAs(read, 'surface', -45)).toEqual(EMPTY);
+  });
+
+  it('says in readings what it cannot take', () => {
+    const steps = read.steps.map((row, i) => (i === 4 ? { ...row, toC: '830' } : row));
+    expect(readPath({ ...read, steps }, 'Dy', -45).faults['4.toC']).toMatch(
+      /Found 830 °C; expected no more than the 825 °C before it/,
+    );
+  });
+
+  it('stays the same path in another chamber, and the surface in one without an offset', () => {
+    const other = withChamber(read, 'B', { before: -45, after: 10 });
+    expect(other).toMatchObject({ typedAs: 'reading', chamberId: 'B' });
+    expect(other.steps[0]!.toC).toBe('770');
+    expect(withChamber(read, '', { before: -45, after: null })).toEqual(EMPTY);
+  });
+});
+
 describe('a plan and a treatment', () => {
   it('are the same path, there and back', () => {
     const draft = pathDraftOfTreatment(EMPTY, ID, TREATMENT);
@@ -120,11 +141,13 @@ describe('a plan and a treatment', () => {
     const drive = { pieceId: ID, label: 'a', startedAt: '' };
     const driven = { planId: ID, chamberId: '', label: 'p', placed };
     expect(readDrive(drive, driven).faults.segments).toMatch(/deposit in step 3/);
-    const run = sittingOfPlan(
+    const plan1 = { route: 'in situ' as const, chamberId: ID, label: 'p', placed };
+    const once = sittingOfPlan(
       emptySitting(() => ID),
-      placed,
-      'in situ',
-    ).run.draft;
+      plan1,
+    );
+    const run = sittingOfPlan(once, plan1).run.draft;
+    expect(run).toMatchObject({ chamberId: ID, note: 'Grown by plan p.' });
     expect(run).toMatchObject({ temperatureC: '780', temperaturePlace: 'surface', pressureUnit: 'mTorr' });
     expect(Number(run.pressure)).toBeCloseTo(150, 6);
   });

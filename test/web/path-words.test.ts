@@ -1,10 +1,10 @@
 import { describe, expect, it } from 'vitest';
+import { growthLog } from '../../src/computations/growth/log.ts';
 import { growthPath } from '../../src/computations/growth/path.ts';
 import type { Chamber } from '../../src/records/kinds.ts';
 import { toWire } from '../../src/runner/wire.ts';
-import { filmPlaces, likelySpans } from '../../src/web/path/film-places.ts';
 import { mapRange } from '../../src/web/path/map-range.ts';
-import { chamberLog, logRows } from '../../src/web/path/path-log.ts';
+import { type ComparedLog, chamberLog, logInPlanTime, logRequest } from '../../src/web/path/path-log.ts';
 import { missingOfChamber, type PathAnswer, pathRequest, readingC } from '../../src/web/path/path-request.ts';
 import {
   chamberSentences,
@@ -39,8 +39,8 @@ const PLAN = {
   ],
 };
 
-function answerOf(chamber: Chamber | null, log: Parameters<typeof pathRequest>[2] = null): PathAnswer {
-  return toWire(growthPath.run(growthPath.request.parse(pathRequest(PLAN, chamber, log)))) as PathAnswer;
+function answerOf(chamber: Chamber | null): PathAnswer {
+  return toWire(growthPath.run(growthPath.request.parse(pathRequest(PLAN, chamber)))) as PathAnswer;
 }
 
 describe('what a path does, in words', () => {
@@ -70,7 +70,8 @@ describe('what a path does, in words', () => {
 
   it('says when liquid comes and goes, at which temperature and oxygen', () => {
     const answer = answerOf(null);
-    const none = { flags: [], share: [], liquidS: null, liquidWith123S: null, oddsWith123: [] };
+    const unsaid = { temperatureC: [], log10Po2Atm: [], segment: [], share: [], oddsWith123: [] };
+    const none = { ...unsaid, flags: [], liquidS: null, liquidWith123S: null };
     const likely = liquidSentences(answer, {
       ...none,
       timeS: [80, 100, 150],
@@ -89,31 +90,6 @@ describe('what a path does, in words', () => {
     expect(liquidSentences(cold, { ...none, timeS: [], odds: [], spans: [] })[0]).toMatch(
       /never reaches 600 °C/,
     );
-  });
-});
-
-describe('the places asked along the path at the film', () => {
-  it('lie at most 10 K or 0.2 decades apart while it is hot, and none below 600 °C', () => {
-    const places = filmPlaces(answerOf(CHAMBER));
-    expect(places.length).toBeGreaterThan(20);
-    expect(places.length).toBeLessThanOrEqual(120);
-    for (const { temperatureC } of places) expect(temperatureC).toBeGreaterThanOrEqual(600);
-    for (let i = 1; i < places.length; i++) {
-      const [one, next] = [places[i - 1]!, places[i]!];
-      expect(Math.abs(next.temperatureC - one.temperatureC)).toBeLessThan(14);
-      expect(next.timeS).toBeGreaterThanOrEqual(one.timeS);
-    }
-  });
-
-  it('bound the likely stretches by straight lines between them', () => {
-    const place = (timeS: number) => ({ segment: 0, timeS, temperatureC: 800, po2Atm: 1e-3 });
-    const spans = likelySpans([place(0), place(10), place(20), place(30)], [0, 1, 0, 0.9]);
-    expect(spans.map(({ fromS, toS }) => [fromS, toS])).toEqual([
-      [5, 15],
-      [20 + (10 * 0.5) / 0.9, 30],
-    ]);
-    expect(likelySpans([place(0), place(10)], [1, 1])).toEqual([{ fromS: 0, toS: 10, segment: 0 }]);
-    expect(likelySpans([place(0)], [0.1])).toEqual([]);
   });
 });
 
@@ -141,45 +117,54 @@ describe('a chamber', () => {
   it('without its volume is not asked to follow the gas, and says so', () => {
     const chamber = { ...CHAMBER, volumeL: null };
     expect(missingOfChamber(chamber)).toEqual({ gas: ['its volume'], lag: false });
-    expect(pathRequest(PLAN, chamber, null)).toMatchObject({ chamber: { thermalLagS: { value: 3 } } });
-    expect(pathRequest(PLAN, chamber, null)).not.toHaveProperty('chamber.gas');
+    expect(pathRequest(PLAN, chamber)).toMatchObject({ chamber: { thermalLagS: { value: 3 } } });
+    expect(pathRequest(PLAN, chamber)).not.toHaveProperty('chamber.gas');
   });
 });
 
 describe('a chamber log beside the plan', () => {
+  /** what a heater block 20 K hotter reads of the plan from 1000 s on, the hold 40 K too hot and no oxygen let in */
+  const times = Array.from({ length: 105 }, (_, i) => 940 + 5 * i);
+  const plannedC = (timeS: number): number =>
+    timeS < 90 ? 400 + 5 * Math.max(0, timeS) : timeS < 123 ? 890 : Math.max(450, 850 - (timeS - 123));
   const view = {
     roles: ['timeS', 'temperatureK', 'pressurePa'],
     columns: [
-      [1000, 1030, 1060, 1090, null, 1110],
-      [420 + 273.15, 578 + 273.15, null, 866 + 273.15, 1, 880 + 273.15],
-      [2.0265, 2.0265, 2.0265, 0, 1, 2.0265],
+      [...times, null],
+      [...times.map((timeS) => plannedC(timeS - 1000) + 20 + 273.15), 1],
+      [...times.map((timeS) => (timeS === 940 ? 0 : 2.0265)), 1],
     ],
     measurement: { body: { settings: {} } },
   } as unknown as Parameters<typeof chamberLog>[0];
 
-  it('is turned to the surface, to oxygen and to the time of the plan', () => {
-    const log = chamberLog(view, CHAMBER, null)!;
-    expect(log.firstS).toBe(1000);
-    expect(log.asked.timeS).toEqual([0, 30, 60, 90, 110]);
-    expect(log.asked.temperatureC![0]).toBeCloseTo(400, 9);
-    expect(log.asked.temperatureC![2]).toBeNull();
+  it('is turned to the surface and to oxygen', () => {
+    const { asked } = chamberLog(view, CHAMBER)!;
+    expect(asked.timeS[0]).toBe(940);
+    expect(asked.timeS).toHaveLength(105);
+    expect(asked.temperatureC[0]).toBeCloseTo(400, 9);
     // half of 2.0265 Pa is 1e-5 atm
-    expect(log.asked.log10Po2Atm![0]).toBeCloseTo(-5, 9);
-    expect(log.asked.log10Po2Atm![3]).toBeNull();
-    expect(log.asked.temperatureUK).toBe(8);
-    expect(chamberLog(view, null, 1030)!.asked.timeS[0]).toBe(-30);
+    expect(asked.log10Po2Atm![0]).toBeNull();
+    expect(asked.log10Po2Atm![1]).toBeCloseTo(-5, 9);
+    expect(asked.temperatureUK).toBe(8);
   });
 
-  it('gives the largest deviation of each step and says where nothing can be told', () => {
-    const { asked } = chamberLog(view, CHAMBER, null)!;
-    const answer = answerOf(CHAMBER, asked);
-    const rows = logRows(answer, asked);
-    expect(rows[0]).toMatchObject({ step: 1, readings: 4, isUnseen: false });
-    expect(rows[0]!.temperature!.value).toBeCloseTo(8, 6); // 30 s at 300 K/min is 550 degC; logged 558
-    expect(rows[1]!.temperature!.value).toBeCloseTo(10, 6);
-    expect(rows[1]!.isUnseen).toBe(true);
-    expect(rows[4]).toMatchObject({ temperature: null, readings: 0, isUnseen: true });
-    const largest = Math.max(...rows.map(({ temperature }) => Math.abs(temperature?.value ?? 0)));
-    expect(answer.log!.temperature!.largest!.value).toBeCloseTo(largest, 9);
+  it('without the share of oxygen is not compared with the gas, and says so', () => {
+    const { asked, remarks } = chamberLog(view, null)!;
+    expect(asked).not.toHaveProperty('log10Po2Atm');
+    expect(remarks.join(' ')).toMatch(/share of oxygen is not stated/);
+  });
+
+  it('is compared by growth.log, which finds where the plan begins and what went otherwise', () => {
+    const log = chamberLog(view, CHAMBER)!;
+    const compared = toWire(
+      growthLog.run(growthLog.request.parse(logRequest(log, PLAN))),
+    ) as unknown as ComparedLog;
+    expect(Math.abs(compared.alignment!.offset.value - 1000)).toBeLessThan(10);
+    expect(compared.deviations.map(({ sentence }) => sentence).join(' ')).toMatch(
+      /40.0 ± 8.0 K too hot.*too little oxygen: less by a factor 20/,
+    );
+    const shown = logInPlanTime(log, compared);
+    expect(shown.timeS[12]).toBeCloseTo(1000 - compared.alignment!.offset.value, 9);
+    expect(logInPlanTime(log, null).timeS[0]).toBe(0);
   });
 });

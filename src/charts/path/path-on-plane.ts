@@ -1,12 +1,14 @@
 // A path as a way through the plane of temperature and oxygen: the likely one bold, the command thin, ends of steps numbered.
 import type { PlanePoint, PlaneRequest } from '../plane/plane-request.ts';
-import { type PathCourse, stepName } from './path-time-request.ts';
+import { type PathCourse, type PathTimeRequest, stepName } from './path-time-request.ts';
 
 interface PathOnPlane {
   readonly label: string;
   readonly command: PathCourse;
   /** likely path at the film; null where it is the command */
   readonly film: PathCourse | null;
+  /** as a chamber logged it; a missing reading is NaN or null */
+  readonly log?: PathTimeRequest['log'];
   readonly segments: readonly { readonly kind: string; readonly endS: number }[];
 }
 
@@ -24,11 +26,22 @@ function lastAt(timeS: ArrayLike<number>, atS: number): number {
   return found;
 }
 
+/** Readings that hold both temperature and oxygen. */
+function loggedPoints({ temperatureC, log10Po2Atm }: NonNullable<PathTimeRequest['log']>): PlanePoint[] {
+  return Array.from(temperatureC ?? [], (atC, i) => ({ atC, log10: log10Po2Atm?.[i] })).flatMap(
+    ({ atC, log10 }) =>
+      typeof atC === 'number' && typeof log10 === 'number' && Number.isFinite(atC + log10)
+        ? [{ x: 10 ** log10, temperatureC: atC }]
+        : [],
+  );
+}
+
 /** The path as the plane's chart draws it; steps that end in one place share a number. */
 export function pathOnPlane({
   label,
   command,
   film,
+  log,
   segments,
 }: PathOnPlane): NonNullable<PlaneRequest['path']> {
   const course = film ?? command;
@@ -49,5 +62,12 @@ export function pathOnPlane({
       ends[same] = { ...end, label: `${end.label}; ${name}`, number: `${end.number}, ${i + 1}` };
     }
   });
-  return { label, points, ends, ...(film ? { command: pointsOf(command) } : {}) };
+  const logged = log ? loggedPoints(log) : [];
+  return {
+    label,
+    points,
+    ends,
+    ...(film ? { command: pointsOf(command) } : {}),
+    ...(logged.length > 0 ? { logged } : {}),
+  };
 }

@@ -31,6 +31,8 @@ const LOOKS: Readonly<
 const REACTION_ROLE: ColourRole = 'series4';
 const METASTABLE_DASH = [4, 3] as const;
 const PATH_ROLE: ColourRole = 'series2';
+const LOG_ROLE: ColourRole = 'ink';
+const LOG_DASH = [2, 3];
 const POINT_RADIUS_PX = 4.5;
 
 const flat = (points: readonly PlanePoint[], { x, y }: PlotFrame): number[] =>
@@ -202,6 +204,14 @@ export function overlayMarks(request: PlaneRequest, frame: PlotFrame): OverlayMa
       { kind: 'line', points: flat(path.points, frame), stroke: 'background', strokeWidth: 5 },
       { kind: 'line', points: flat(path.points, frame), stroke: PATH_ROLE, strokeWidth: 2.5 },
     );
+    if (path.logged)
+      inside.push({
+        kind: 'line',
+        points: flat(path.logged, frame),
+        stroke: LOG_ROLE,
+        strokeWidth: 1.5,
+        dash: LOG_DASH,
+      });
     for (const end of path.ends) {
       if (!isInFrame(frame, end)) continue;
       targets.push({
@@ -236,6 +246,19 @@ export function overlayMarks(request: PlaneRequest, frame: PlotFrame): OverlayMa
         label: 'commanded',
         sample: (x, y) => [
           { kind: 'line', points: [x - 11, y, x + 11, y], stroke: PATH_ROLE, strokeWidth: 1 },
+        ],
+      });
+    if (path.logged)
+      items.push({
+        label: 'logged',
+        sample: (x, y) => [
+          {
+            kind: 'line',
+            points: [x - 11, y, x + 11, y],
+            stroke: LOG_ROLE,
+            strokeWidth: 1.5,
+            dash: LOG_DASH,
+          },
         ],
       });
     items.push({

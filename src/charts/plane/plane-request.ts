@@ -61,6 +61,8 @@ export interface PlaneRequest {
     readonly ends: readonly (PlanePoint & { readonly label: string; readonly number?: string })[];
     /** as commanded, where the path is what likely became of it */
     readonly command?: readonly PlanePoint[];
+    /** as a chamber logged it */
+    readonly logged?: readonly PlanePoint[];
   };
   readonly selected?: PlanePoint | null;
 }

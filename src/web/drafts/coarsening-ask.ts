@@ -1,6 +1,7 @@
 // What growth.coarsening is asked along a path, and what it may be given instead of the usual inputs. Pure.
 import { MELT_TRANSPORT } from '../../science/tables/melt-transport.ts';
 import type { FilmAlongPath } from './film-along-path.ts';
+import type { LiquidTime } from './liquid-time.ts';
 import { type InputSpec, type InputTexts, readInputs } from './stated-inputs.ts';
 import type { Faults } from './typed-numbers.ts';
 
@@ -111,16 +112,18 @@ export const WHAT_IF_INPUTS: readonly InputSpec[] = [
 export const COARSENING_SPECS: readonly InputSpec[] = [...COARSENING_INPUTS, ...WHAT_IF_INPUTS];
 
 /**
- * @param stretch the path while liquid is there; null asks nothing
+ * @param film   the path; null asks nothing
+ * @param liquid odds of liquid along it, and how long it is there; null asks nothing
  * @returns the request, null while something cannot be read
  */
 export function coarseningAsk(
-  stretch: FilmAlongPath | null,
+  film: FilmAlongPath | null,
+  liquid: Pick<LiquidTime, 'along' | 'liquidS'> | null,
   texts: InputTexts,
   kind: ParticleKind,
 ): { request: object | null; faults: Faults; isDiffusionMoved: boolean } {
   const { values, typed, faults } = readInputs(COARSENING_SPECS, texts);
-  const isRead = stretch !== null && Object.keys(faults).length === 0;
+  const isRead = film !== null && liquid !== null && Object.keys(faults).length === 0;
   const factor = (key: string): number => values[key]!.value;
   const isDiffusionMoved = typed.diffusionKJPerMol !== undefined;
   const optional = ['interfacialEnergyJPerM2', 'diffusivityM2PerS', 'soluteMolPerM3'];
@@ -129,7 +132,11 @@ export function coarseningAsk(
     ...(kind === 'RE2O3' ? { molarVolumeM3PerMol: RE2O3_M3_PER_MOL } : {}),
     nucleiPerM3: values.nucleiPerM3,
     volumeFraction: values.volumeFraction,
-    path: { timeS: stretch.timeS, temperatureC: stretch.temperatureC },
+    path: { timeS: film.timeS, temperatureC: film.temperatureC },
+    liquid: {
+      ...liquid.along,
+      liquidS: { value: liquid.liquidS.value, standardUncertainty: liquid.liquidS.standardUncertainty },
+    },
     referenceC: values.referenceC!.value,
     dissolutionJPerMol: 1000 * values.dissolutionKJPerMol!.value,
     diffusionJPerMol: 1000 * (typed.diffusionKJPerMol?.value ?? 0),

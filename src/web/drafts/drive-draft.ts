@@ -1,7 +1,7 @@
 // Driving a plan with a piece: what becomes of it as a treatment, or as a run where a film is grown. Pure.
 import type { PathPlan, Treatment } from '../../records/kinds.ts';
-import { type PlacedStep, treatmentSegments } from './path-draft.ts';
 import { easiestPressure, PA_PER_ATM } from './pressure-units.ts';
+import { type PlacedStep, treatmentSegments } from './recorded-path.ts';
 import type { Sitting } from './sitting.ts';
 import { type Faults, FieldReader, numberText } from './typed-numbers.ts';
 
@@ -44,29 +44,37 @@ export function readDrive(
   };
 }
 
-/** A sitting with its run at the temperature and oxygen pressure of the plan's deposit; all else of it stays. */
-export function sittingOfPlan(
-  sitting: Sitting,
-  placed: readonly PlacedStep[],
-  route: PathPlan['route'],
-): Sitting {
+interface CarriedPlan {
+  route: PathPlan['route'];
+  chamberId: string;
+  /** '' for a plan without a name */
+  label: string;
+  placed: readonly PlacedStep[];
+}
+
+/** A sitting with its run in the plan's chamber at the temperature and oxygen pressure of its deposit; all else of it stays. */
+export function sittingOfPlan(sitting: Sitting, { route, chamberId, label, placed }: CarriedPlan): Sitting {
   const deposit = placed.find(({ kind }) => kind === 'deposit') ?? placed[0];
   if (!deposit) return sitting;
   const { text, unit } = easiestPressure(deposit.toPo2Atm * PA_PER_ATM);
+  const { draft } = sitting.run;
+  const named = label ? `Grown by plan ${label}.` : '';
   return {
     ...sitting,
     origin: 'run',
     run: {
       ...sitting.run,
       draft: {
-        ...sitting.run.draft,
+        ...draft,
         route,
+        chamberId,
         temperatureC: numberText(deposit.toC),
         temperaturePlace: 'surface',
         temperatureOffsetK: '',
         pressure: text,
         pressureUnit: unit,
         pressureKind: 'oxygen partial',
+        note: draft.note.includes(named) ? draft.note : `${draft.note} ${named}`.trim(),
       },
     },
   };

@@ -1,7 +1,7 @@
 // What growth.evaporation is asked of a film along its path. Pure.
 import type { CationRatio, Stated } from '../../records/common.ts';
 import { type FilmAlongPath, thinned } from './film-along-path.ts';
-import type { LossPair } from './loss-pairs.ts';
+import type { FoundPairs } from './measured-pairs.ts';
 import { type InputSpec, type InputTexts, readInputs } from './stated-inputs.ts';
 import type { Faults } from './typed-numbers.ts';
 
@@ -75,18 +75,16 @@ export const EVAPORATION_INPUTS: readonly InputSpec[] = [
 interface EvaporationAsk {
   /** activities of 1; null while something cannot be read */
   request: object | null;
-  /** the same with activities from the phases at equilibrium; null where the entry cannot */
+  /** with the activities of the phases at equilibrium, which take longer */
   atEquilibrium: object | null;
   faults: Faults;
 }
 
-/** @param canAskEquilibrium the entry takes activities from the phases at equilibrium */
 export function evaporationAsk(
   film: FilmAlongPath | null,
   { cations, thicknessNm }: { cations: CationRatio; thicknessNm: Stated | null },
-  pairs: readonly LossPair[],
+  pairs: FoundPairs['pairs'],
   texts: InputTexts,
-  canAskEquilibrium: boolean,
 ): EvaporationAsk {
   const { values, typed, faults } = readInputs(EVAPORATION_INPUTS, texts);
   if (!film || !thicknessNm || Object.keys(faults).length > 0)
@@ -108,13 +106,11 @@ export function evaporationAsk(
         }
       : {}),
     ...(typed.reducedLog10Po2Atm ? { reducedLog10Po2Atm: typed.reducedLog10Po2Atm.value } : {}),
-    ...(pairs.length > 0
-      ? { pairs: pairs.map((pair) => ({ ...pair, path: thinned(pair.path, MOST_SAMPLES) })) }
-      : {}),
+    ...(pairs.length > 0 ? { pairs } : {}),
   };
   return {
     request,
-    atEquilibrium: canAskEquilibrium ? { ...request, activities: 'equilibrium' } : null,
+    atEquilibrium: { ...request, activities: 'equilibrium' },
     faults,
   };
 }

@@ -6,8 +6,8 @@ import type { CationRatio } from '../../records/common.ts';
 import type { SeriesView } from '../../records/series-view.ts';
 import { isRareEarth } from '../../science/matter/elements.ts';
 import { answerNow } from './answer-now.ts';
+import { type ProposedLoss, proposedLosses, type TransferPair, transferPairs } from './measured-pairs.ts';
 import { fieldOfRefusal, inWords } from './target-words.ts';
-import { type MeasuredPair, type ProposedLoss, proposedLosses, transferPairs } from './transfer-pairs.ts';
 import type { FieldReader } from './typed-numbers.ts';
 
 type Factors = Record<string, { value: number; standardUncertainty: number }>;
@@ -16,7 +16,7 @@ type InvertAnswer = z.infer<typeof targetInvert.response>;
 
 /** What a series knows of the way from target to film. */
 export interface FilmKnowledge {
-  pairs: readonly MeasuredPair[];
+  pairs: readonly TransferPair[];
   leftOut: readonly string[];
   fit: TransferAnswer | null;
   /** why the pairs say nothing */
@@ -47,6 +47,8 @@ export interface FactorsDraft {
   /** by element; `''` or left out: the learnt factor, and no loss */
   factors: Readonly<Record<string, string>>;
   losses: Readonly<Record<string, string>>;
+  /** whence the losses come; '' where they are typed */
+  lossesFrom: string;
 }
 
 /** The target for a wanted film. */
@@ -62,7 +64,7 @@ export interface FilmAim {
  */
 export function readFilmAim(
   cations: CationRatio,
-  draft: FactorsDraft,
+  draft: Pick<FactorsDraft, 'factors' | 'losses'>,
   known: FilmKnowledge,
   read: FieldReader,
 ): FilmAim | null {
@@ -115,7 +117,7 @@ export function knowledgeText({ pairs, fit, fitFault }: FilmKnowledge): string {
   if (pairs.length === 0)
     return 'No film of this series has both its target recorded and its composition measured as it left the run, so nothing says how a film differs from its target.';
   if (!fit) return `${pairs.length} measured pairs, but no factors: ${fitFault ?? ''}`;
-  return `Learnt from ${pairs.length} ${pairs.length === 1 ? 'pair' : 'pairs'} of target and film: ${pairs.map(({ label }) => label).join(', ')}.`;
+  return `Learnt from ${pairs.length} ${pairs.length === 1 ? 'pair' : 'pairs'} of target and measured film.`;
 }
 
 /** How much the pairs scatter, in words. */

@@ -1,5 +1,4 @@
 // The likely path at the film, cut to what each question needs: fewer samples, where liquid is, the cooling. Pure.
-import type { PathPlace } from '../plane/path-odds.ts';
 
 /** Samples of the likely path at the film, as growth.path gives them. */
 export interface FilmAlongPath {
@@ -87,11 +86,16 @@ export function hottestIndex({ temperatureC }: FilmAlongPath): number {
   return temperatureC.findLastIndex((each) => each >= top - 1);
 }
 
-/** Middle of the time within 1 K of the highest temperature, s. */
-export function middleOfHottestS({ timeS, temperatureC }: FilmAlongPath): number {
-  const top = temperatureC.reduce((most, each) => Math.max(most, each), Number.NEGATIVE_INFINITY);
-  const isHot = (each: number): boolean => each >= top - 1;
-  return (timeS[temperatureC.findIndex(isHot)]! + timeS[temperatureC.findLastIndex(isHot)]!) / 2;
+/** Middle of the time within 1 K of the highest temperature, s; within some stretches of the path where there are any. */
+export function middleOfHottestS(film: FilmAlongPath, within: readonly Interval[] = []): number {
+  const { timeS, temperatureC } = film;
+  const inside = timeS.flatMap((atS, i) =>
+    within.some(({ fromS, toS }) => atS >= fromS && atS <= toS) ? [i] : [],
+  );
+  const asked = inside.length > 0 ? inside : timeS.map((_, i) => i);
+  const top = asked.reduce((most, i) => Math.max(most, temperatureC[i]!), Number.NEGATIVE_INFINITY);
+  const hot = asked.filter((i) => temperatureC[i]! >= top - 1);
+  return (timeS[hot[0]!]! + timeS[hot.at(-1)!]!) / 2;
 }
 
 /** From the end of the hottest stretch to the end; null where nothing follows it. */
@@ -112,29 +116,6 @@ export function filmAt(film: FilmAlongPath, atS: number): { temperatureC: number
   const part = spanS > 0 ? (atS - film.timeS[i]!) / spanS : 0;
   const between = (column: readonly number[]): number => column[i]! + part * (column[j]! - column[i]!);
   return { temperatureC: between(film.temperatureC), log10Po2Atm: between(film.log10Po2Atm) };
-}
-
-/** Below this no melt of the system is near, and nothing is asked. [common practice] */
-const COLDEST_ASKED_C = 600;
-/** What the diagram can be asked at most, degC. */
-const HOTTEST_ASKED_C = 1400;
-const MOST_PLACES = 60;
-
-/** Places along the path at which the phases are asked; none below 600 degC. */
-export function placesAlong(film: FilmAlongPath): PathPlace[] {
-  const asked = taken(
-    film,
-    film.timeS.flatMap((_, i) =>
-      film.temperatureC[i]! >= COLDEST_ASKED_C && film.temperatureC[i]! <= HOTTEST_ASKED_C ? [i] : [],
-    ),
-  );
-  const few = asked.timeS.length < 2 ? asked : thinned(asked, MOST_PLACES);
-  return few.timeS.map((timeS, i) => ({
-    segment: 0,
-    timeS,
-    temperatureC: few.temperatureC[i]!,
-    po2Atm: 10 ** few.log10Po2Atm[i]!,
-  }));
 }
 
 /** Where a column over time lies at or above a level, straight between its points. */
@@ -159,24 +140,3 @@ export function intervalsAbove(
 
 export const lengthS = (intervals: readonly Interval[]): number =>
   intervals.reduce((sum, { fromS, toS }) => sum + toS - fromS, 0);
-
-/** The stretches of a path set one after another, so that time stands still between them; null without a stretch. */
-export function joinedStretches(film: FilmAlongPath, intervals: readonly Interval[]): FilmAlongPath | null {
-  const joined = {
-    timeS: [] as number[],
-    temperatureC: [] as number[],
-    log10Po2Atm: [] as number[],
-  };
-  let shiftS = 0;
-  for (const { fromS, toS } of intervals) {
-    const inside = film.timeS.filter((timeS) => timeS > fromS && timeS < toS);
-    for (const timeS of [fromS, ...inside, toS]) {
-      const at = filmAt(film, timeS);
-      joined.timeS.push(timeS - fromS + shiftS);
-      joined.temperatureC.push(at.temperatureC);
-      joined.log10Po2Atm.push(at.log10Po2Atm);
-    }
-    shiftS += toS - fromS;
-  }
-  return shiftS > 0 ? joined : null;
-}

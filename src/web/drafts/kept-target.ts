@@ -1,6 +1,7 @@
 // A target as it is kept, and the draft that weighs a kept target again. Pure.
 import { targetBatch } from '../../computations/target/batch.ts';
 import { targetInvert } from '../../computations/target/invert.ts';
+import type { Stated } from '../../records/common.ts';
 import type { Target } from '../../records/kinds.ts';
 import type { SeriesView } from '../../records/series-view.ts';
 import { ratioParameter } from '../compositions.ts';
@@ -86,6 +87,10 @@ function texts(
   );
 }
 
+/** A stated number as its field shows it; targets kept before took a bare number too. */
+const typedText = (stated: Stated | number | undefined): string =>
+  typeof stated === 'number' ? numberText(stated) : statedText(stated ?? null);
+
 /** The draft that weighs a kept target again, all as it was but the name and the note. */
 export function targetDraftOf(
   { body }: { body: Target },
@@ -98,7 +103,7 @@ export function targetDraftOf(
   const wanted: Wanted = film?.wanted ?? request ?? { composition: { cations: body.cations } };
   const cations = 'cations' in wanted.composition ? wanted.composition.cations : body.cations;
   const { segments, oxygen } = body.sintering ?? { segments: [], oxygen: null };
-  const grain = (oxygen?.request as SinterAsk | undefined)?.grainRadiusUm;
+  const firing = oxygen?.request as SinterAsk | undefined;
   const empty = emptyTarget('', rareEarth);
   return {
     ...empty,
@@ -127,9 +132,9 @@ export function targetDraftOf(
       }) ?? null,
     sinterGas: body.sinterGas,
     segments: segments.map((segment) => segmentDraftOf(segment, newKey())),
-    grainRadiusUm:
-      grain === undefined
-        ? ''
-        : statedText(typeof grain === 'number' ? { value: grain, standardUncertainty: null } : grain),
+    grainRadiusUm: typedText(firing?.grainRadiusUm),
+    isPorous: firing?.isPorous === undefined ? '' : firing.isPorous ? 'yes' : 'no',
+    gasSccmPerG: typedText(firing?.gasSccmPerG),
+    temperatureUK: numberText(firing?.temperatureUK),
   };
 }

@@ -1,6 +1,8 @@
 // Fitted losses on their way to the target page: `Ba:0.03~0.01,Cu:0.02~0.01`, share of the film's atoms and its u. Pure.
 import type { CationRatio } from '../../records/common.ts';
+import { isElement } from '../../science/matter/elements.ts';
 import { ratioParameter } from '../compositions.ts';
+import { statedText } from './typed-numbers.ts';
 
 interface Share {
   readonly value: number;
@@ -66,4 +68,26 @@ export function compensateAddress(
 ): string {
   const search = new URLSearchParams({ ratio: ratioParameter(film.cations, film.rareEarth), losses });
   return `/series/${seriesId}/target?${search}`;
+}
+
+const NAMED_SHARE = /^([A-Z][a-z]?):([0-9.e+-]+)~([0-9.e+-]+)$/i;
+
+/** Losses of an address, as the fields of the target page show them: per cent with its uncertainty; what is no loss is left out. */
+export function lossTexts(parameter: string): Record<string, string> {
+  return Object.fromEntries(
+    parameter.split(',').flatMap((part): [string, string][] => {
+      const [, symbol, share, u] = NAMED_SHARE.exec(part.trim()) ?? [];
+      const [value, standardUncertainty] = [Number(share), Number(u)];
+      if (!symbol || !isElement(symbol) || !(value > 0 && value < 1 && standardUncertainty >= 0)) return [];
+      return [[symbol, percentText({ value, standardUncertainty })]];
+    }),
+  );
+}
+
+/** A share as the field of a loss takes it, in per cent. */
+export function percentText({ value, standardUncertainty }: Share): string {
+  return statedText({
+    value: Number((100 * value).toPrecision(4)),
+    standardUncertainty: Number((100 * standardUncertainty).toPrecision(2)),
+  });
 }

@@ -1,9 +1,10 @@
 // A plan of heat and gas as it is typed, step by step, and as it is kept. Temperatures are of the film's surface. Pure.
 import { ratioText } from '../../charts/trade-text.ts';
 import type { CationRatio, Stated } from '../../records/common.ts';
-import type { PathPlan, Segment, Treatment } from '../../records/kinds.ts';
+import type { PathPlan, Treatment } from '../../records/kinds.ts';
 import { readRatio } from '../compositions.ts';
 import { easiestPressure, PA_PER_ATM, type PressureUnit, readPressurePa } from './pressure-units.ts';
+import { recordedPath } from './recorded-path.ts';
 import { ROOM_C } from './treatment-draft.ts';
 import {
   durationText,
@@ -51,6 +52,8 @@ export interface PathDraft {
   substrate: string;
   /** '' is none: the film follows the command */
   chamberId: string;
+  /** what the temperatures are typed as; the plan is kept as the surface's */
+  typedAs: 'surface' | 'reading';
   startC: string;
   startPo2: string;
   startPo2Unit: PressureUnit;
@@ -103,6 +106,7 @@ export function pathDraftOf(planId: string, plan: PathPlan): PathDraft {
     thicknessNm: statedText(plan.thicknessNm),
     substrate: plan.substrate,
     chamberId: plan.chamberId ?? '',
+    typedAs: 'surface',
     startC: numberText(plan.start.temperatureC),
     startPo2: start.po2,
     startPo2Unit: start.po2Unit,
@@ -119,57 +123,30 @@ export function pathDraftOf(planId: string, plan: PathPlan): PathDraft {
   };
 }
 
-/**
- * A treatment's path as a plan that is not kept. A treatment says the gas of each step throughout: where it changes from one step
- * to the next, a sudden change of gas comes first. Begins at room temperature, as a treatment does.
- */
+/** A treatment's path as a plan that is not kept, for the film of a draft. */
 export function pathDraftOfTreatment(
   base: PathDraft,
   treatmentId: string,
-  { label, segments, chamberId }: Pick<Treatment, 'label' | 'segments' | 'chamberId'>,
+  { label, segments: recorded, chamberId }: Pick<Treatment, 'label' | 'segments' | 'chamberId'>,
 ): PathDraft {
-  const steps: StepDraft[] = [];
-  let fromC = ROOM_C;
-  let po2Atm = segments[0]?.po2Atm ?? 0;
-  segments.forEach((segment, i) => {
-    const duration = durationText(segment.durationS);
-    const hasNewGas = segment.po2Atm !== po2Atm;
-    if (hasNewGas) {
-      const isGasStep = segment.kind === 'gas change' && segment.toC === fromC;
-      steps.push(
-        step(`treated-${i}-gas`, 'gas', {
-          ...pressureDraft(segment.po2Atm),
-          duration: isGasStep ? duration : '0 s',
-        }),
-      );
-    }
-    if (segment.toC !== fromC)
-      steps.push(
-        step(`treated-${i}`, segment.kind === 'cool' && segment.toC < fromC ? 'cool' : 'ramp', {
-          toC: numberText(segment.toC),
-          duration,
-        }),
-      );
-    else if (!(hasNewGas && segment.kind === 'gas change'))
-      steps.push(step(`treated-${i}`, 'hold', { duration }));
-    fromC = segment.toC;
-    po2Atm = segment.po2Atm;
-  });
-  const start = pressureDraft(segments[0]?.po2Atm);
-  return {
-    ...base,
-    planId: '',
-    treatmentId,
+  const { start, segments } = recordedPath(recorded);
+  const path = pathDraftOf('', {
     label: '',
     route: 'ex situ',
-    chamberId: chamberId ?? '',
-    startC: numberText(ROOM_C),
-    startPo2: start.po2,
-    startPo2Unit: start.po2Unit,
-    steps,
+    cations: null,
+    thicknessNm: null,
+    substrate: '',
+    chamberId,
+    start,
+    segments,
     note: `The path of treatment ${label}.`,
-  };
+  });
+  const { ratio, thicknessNm, substrate } = base;
+  return { ...path, treatmentId, ratio, thicknessNm, substrate };
 }
+
+/** Rounds away what adding an offset adds. */
+export const plain = (value: number): number => Number(value.toPrecision(12));
 
 export interface PathAsk {
   start: PathPlan['start'];
@@ -187,9 +164,13 @@ interface ReadPath {
   faults: Faults;
 }
 
-/** @param rareEarth names the first of three bare numbers of a ratio */
-export function readPath(draft: PathDraft, rareEarth: string): ReadPath {
+/**
+ * @param rareEarth names the first of three bare numbers of a ratio
+ * @param offsetK   surface minus reading of the draft's chamber; null: it has none
+ */
+export function readPath(draft: PathDraft, rareEarth: string, offsetK: number | null = null): ReadPath {
   const read = new FieldReader();
+  const addK = draft.typedAs === 'reading' ? (offsetK ?? 0) : 0;
   let cations: CationRatio | null = null;
   if (draft.ratio.trim() !== '') {
     const ratio = readRatio(draft.ratio, rareEarth);
@@ -202,8 +183,9 @@ export function readPath(draft: PathDraft, rareEarth: string): ReadPath {
   };
   const degrees = (field: string, text: string): number | null => {
     const value = read.take(field, readTemperatureC(text));
-    if (value === null || value <= HOTTEST_C) return value;
-    read.faults[field] = `Found '${text.trim()}'; expected a number to ${HOTTEST_C} °C.`;
+    if (value === null) return null;
+    if (value + addK <= HOTTEST_C) return plain(value + addK);
+    read.faults[field] = `Found '${text.trim()}'; expected a number to ${numberText(HOTTEST_C - addK)} °C.`;
     return null;
   };
   const pressure = (field: string, text: string, unit: PressureUnit): number | null => {
@@ -223,7 +205,7 @@ export function readPath(draft: PathDraft, rareEarth: string): ReadPath {
   const leading: PathPlan['segments'] = [];
   let isWhole = start.temperatureC !== null && start.po2Atm !== null;
   const segments = draft.steps.map((row, i) => {
-    const segment = readStep(row, i, fromC, { read, required, degrees, pressure });
+    const segment = readStep(row, i, fromC, { read, required, degrees, pressure, addK });
     if (segment.toC !== undefined) fromC = segment.toC;
     isWhole &&= !Object.keys(read.faults).some((field) => field.startsWith(`${i}.`));
     if (isWhole) leading.push(segment);
@@ -260,13 +242,15 @@ interface StepTools {
   required: (field: string, text: string, what: string) => void;
   degrees: (field: string, text: string) => number | null;
   pressure: (field: string, text: string, unit: PressureUnit) => number | null;
+  /** from what is typed to the surface, K */
+  addK: number;
 }
 
 function readStep(
   row: StepDraft,
   i: number,
   fromC: number | null,
-  { read, required, degrees, pressure }: StepTools,
+  { read, required, degrees, pressure, addK }: StepTools,
 ): PathPlan['segments'][number] {
   const { kind } = row;
   const at = (field: string): string => `${i}.${field}`;
@@ -279,7 +263,7 @@ function readStep(
     if (toC !== null) segment.toC = toC;
     if (kind === 'cool' && toC !== null && fromC !== null && toC > fromC)
       read.faults[at('toC')] =
-        `Found ${numberText(toC)} °C; expected no more than the ${numberText(fromC)} °C before it, or a ramp.`;
+        `Found ${numberText(plain(toC - addK))} °C; expected no more than the ${numberText(plain(fromC - addK))} °C before it, or a ramp.`;
     if (row.rate.trim() !== '' && row.duration.trim() !== '')
       read.faults[at('duration')] =
         `Found ${row.rate.trim()} K/min and ${row.duration.trim()}; expected one of them, the other follows.`;
@@ -301,41 +285,4 @@ function readStep(
   }
   if (durationS !== null) segment.durationS = durationS;
   return segment;
-}
-
-/** A step with its ends, as growth.path places it. */
-export interface PlacedStep {
-  readonly kind: string;
-  readonly startS: number;
-  readonly endS: number;
-  readonly fromC: number;
-  readonly toC: number;
-  readonly fromPo2Atm: number;
-  readonly toPo2Atm: number;
-}
-
-/**
- * The plan as the steps of a treatment, which begins at room temperature and says the gas of each step at its end.
- * A change of gas becomes a step of its own.
- *
- * @returns what was left out or added, in words, and the steps; `deposits` are the numbers of the steps that no treatment can hold
- */
-export function treatmentSegments(placed: readonly PlacedStep[]): {
-  segments: Segment[];
-  deposits: number[];
-} {
-  const segments: Segment[] = [];
-  const first = placed[0];
-  if (first && (first.fromC !== ROOM_C || first.kind === 'gas'))
-    segments.push({ kind: 'ramp', toC: first.fromC, durationS: 0, po2Atm: first.fromPo2Atm, gas: 'O2' });
-  for (const { kind, startS, endS, toC, toPo2Atm } of placed)
-    if (kind !== 'deposit')
-      segments.push({
-        kind: kind === 'gas' ? 'gas change' : (kind as Segment['kind']),
-        toC,
-        durationS: Number((endS - startS).toPrecision(12)),
-        po2Atm: toPo2Atm,
-        gas: 'O2',
-      });
-  return { segments, deposits: placed.flatMap(({ kind }, i) => (kind === 'deposit' ? [i + 1] : [])) };
 }

@@ -1,7 +1,7 @@
 // Firing of a target as it is typed: steps in a gas, what is asked of `target.sinter`, and what is kept. Pure.
 import type { z } from 'zod';
 import type { targetSinter } from '../../computations/target/sinter.ts';
-import type { CationRatio } from '../../records/common.ts';
+import type { CationRatio, Stated } from '../../records/common.ts';
 import type { Segment, Target } from '../../records/kinds.ts';
 import { type SegmentDraft, segmentDraftOf } from './segment-rows.ts';
 
@@ -9,7 +9,18 @@ import { type SegmentDraft, segmentDraftOf } from './segment-rows.ts';
 export interface SinterAsk {
   cations: CationRatio;
   segments: { kind: Segment['kind']; toC: number; durationS: number; po2Atm: number }[];
-  grainRadiusUm?: number | { value: number; standardUncertainty: number };
+  grainRadiusUm?: Stated;
+  isPorous?: boolean;
+  gasSccmPerG?: Stated;
+  temperatureUK?: number;
+}
+
+/** What may be stated of a firing beside its steps; null is not stated. */
+export interface FiringStated {
+  grainRadiusUm: Stated | null;
+  isPorous: boolean | null;
+  gasSccmPerG: Stated | null;
+  temperatureUK: number | null;
 }
 
 /** What it answers. */
@@ -54,20 +65,13 @@ export function presetSegments(name: string, newKey: () => string): SegmentDraft
 export function sinterAsk(
   cations: CationRatio | null,
   segments: readonly Segment[],
-  grainRadiusUm: { value: number; standardUncertainty: number | null } | null,
+  stated: Partial<FiringStated> = {},
 ): SinterAsk | null {
   if (!cations || segments.length === 0) return null;
   return {
     cations,
     segments: segments.map(({ kind, toC, durationS, po2Atm }) => ({ kind, toC, durationS, po2Atm })),
-    ...(grainRadiusUm === null
-      ? {}
-      : {
-          grainRadiusUm:
-            grainRadiusUm.standardUncertainty === null
-              ? grainRadiusUm.value
-              : { value: grainRadiusUm.value, standardUncertainty: grainRadiusUm.standardUncertainty },
-        }),
+    ...Object.fromEntries(Object.entries(stated).filter(([, value]) => value !== null)),
   };
 }
 

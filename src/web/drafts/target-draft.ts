@@ -37,6 +37,9 @@ export interface TargetDraft extends WantedDraft, FactorsDraft {
   sinterGas: string;
   segments: SegmentDraft[];
   grainRadiusUm: string;
+  isPorous: '' | 'yes' | 'no';
+  gasSccmPerG: string;
+  temperatureUK: string;
   note: string;
 }
 
@@ -47,6 +50,7 @@ export function emptyTarget(ratio: string, rareEarth = 'Y'): TargetDraft {
     wantedIn: 'target',
     factors: {},
     losses: {},
+    lossesFrom: '',
     amountAs: 'mass',
     totalMassG: '20',
     diameterMm: '25',
@@ -58,6 +62,9 @@ export function emptyTarget(ratio: string, rareEarth = 'Y'): TargetDraft {
     sinterGas: '',
     segments: [],
     grainRadiusUm: '',
+    isPorous: '',
+    gasSccmPerG: '',
+    temperatureUK: '',
     note: '',
   };
 }
@@ -111,6 +118,8 @@ export function readTarget(
   const { segments, readable } = readSegments(draft.segments, 'step.', read);
   if (segments.length > 60) read.faults.segments = `Found ${segments.length} steps; expected at most 60.`;
   const grainRadiusUm = read.stated('grainRadiusUm', draft.grainRadiusUm, { above: 0, max: 1e4, unit: 'µm' });
+  const gasSccmPerG = read.stated('gasSccmPerG', draft.gasSccmPerG, { above: 0, max: 1e4, unit: 'sccm/g' });
+  const temperatureUK = read.number('temperatureUK', draft.temperatureUK, { min: 0, max: 200, unit: 'K' });
   const isRead = wanted && cations && amount && balanceStepMg !== null && !hasBatchFault;
   const isWholePath = readable.length === segments.length;
   return {
@@ -131,7 +140,14 @@ export function readTarget(
       : null,
     segments,
     readable,
-    sinter: isWholePath ? sinterAsk(cations, segments, grainRadiusUm) : null,
+    sinter: isWholePath
+      ? sinterAsk(cations, segments, {
+          grainRadiusUm,
+          isPorous: draft.isPorous === '' ? null : draft.isPorous === 'yes',
+          gasSccmPerG,
+          temperatureUK,
+        })
+      : null,
     faults: read.faults,
   };
 }

@@ -8,7 +8,7 @@ import { RARE_EARTHS } from '../../science/matter/elements.ts';
 import { superconductorOf } from '../assemblage.ts';
 import { useComputation } from '../compute.ts';
 import { readPath } from '../drafts/path-draft.ts';
-import { readDurationS } from '../drafts/typed-numbers.ts';
+import { withChamber } from '../drafts/typed-as.ts';
 import { measurementView } from '../imports.ts';
 import { InventedNotice } from '../parts/invented-notice.tsx';
 import { LoadedSeries } from '../parts/loaded-series.tsx';
@@ -25,8 +25,8 @@ import { Question } from '../parts/question.tsx';
 import { ReadingControls } from '../parts/reading-controls.tsx';
 import { addressFault, type PathAddress, usePathDraft } from '../path/path-address.ts';
 import { usePathLiquid } from '../path/path-liquid.ts';
-import { chamberLog } from '../path/path-log.ts';
-import { type PathAnswer, pathRequest } from '../path/path-request.ts';
+import { type ComparedLog, chamberLog, logInPlanTime, logRequest } from '../path/path-log.ts';
+import { type PathAnswer, pathRequest, sensorOffsetK } from '../path/path-request.ts';
 import { EQUILIBRIUM, heldBackFor, isEquilibrium, type Reading } from '../reading.ts';
 
 /** What stands far down, by the id of its place. */
@@ -46,7 +46,10 @@ function PathBoard({ view, address }: { view: SeriesView; address: PathAddress }
     reading: { meltOffsetJPerMol: series.growth.meltOffsetJPerMol, heldBack: [] },
     of: series.rareEarths[0]!,
   });
-  const read = useMemo(() => readPath(draft, series.rareEarths[0]!), [draft, series]);
+  const chamberOf = (chamberId: string) => view.chambers.find(({ id }) => id === chamberId)?.body ?? null;
+  const chamber = chamberOf(draft.chamberId);
+  const offsetK = sensorOffsetK(chamber);
+  const read = useMemo(() => readPath(draft, series.rareEarths[0]!, offsetK), [draft, series, offsetK]);
   const { cations, readable } = read;
   const rareEarth =
     RARE_EARTHS.find((symbol) => cations && superconductorOf(cations).startsWith(`${symbol}Ba`)) ??
@@ -55,41 +58,29 @@ function PathBoard({ view, address }: { view: SeriesView; address: PathAddress }
     (): Reading => ({ ...set.reading, heldBack: heldBackFor(set.reading.heldBack, set.of, rareEarth) }),
     [set, rareEarth],
   );
-  const chamber = view.chambers.find(({ id }) => id === draft.chamberId)?.body ?? null;
-
   const [logChoice, setLogChoice] = useState<string | null>(null);
-  const ownLog = chamberLogs(view, draft.treatmentId)[0];
-  const logId =
-    logChoice ??
-    (ownLog && draft.treatmentId !== '' && ownLog.body.stateTreatmentId === draft.treatmentId
-      ? ownLog.id
-      : '');
-  const [logStart, setLogStart] = useState('');
+  const firstLog = chamberLogs(view, draft.treatmentId)[0];
+  const isOwn = draft.treatmentId !== '' && firstLog?.body.stateTreatmentId === draft.treatmentId;
+  const ownLogId = isOwn ? firstLog!.id : '';
+  const logId = logChoice ?? ownLogId;
   const logView = useQuery({
     queryKey: ['measurement', logId],
     queryFn: () => measurementView(logId),
     enabled: logId !== '',
   });
-  const startReading = readDurationS(logStart, 1e7);
-  const startS = 'value' in startReading ? startReading.value : null;
   const log = useMemo(
-    () => (logId !== '' && logView.data ? chamberLog(logView.data, chamber, startS) : null),
-    [logId, logView.data, chamber, startS],
+    () => (logId !== '' && logView.data ? chamberLog(logView.data, chamber, logId === ownLogId) : null),
+    [logId, logView.data, chamber, ownLogId],
   );
-
-  const request = useMemo(
-    () => (readable ? pathRequest(readable, chamber, null) : null),
-    [readable, chamber],
-  );
-  const whole = useMemo(
-    () => (readable ? pathRequest(readable, chamber, log?.asked ?? null) : null),
-    [readable, chamber, log],
-  );
-  const path = useComputation<PathAnswer>('growth.path', whole);
+  const request = useMemo(() => (readable ? pathRequest(readable, chamber) : null), [readable, chamber]);
+  const path = useComputation<PathAnswer>('growth.path', request);
   const answer = readable && !path.error ? path.response : null;
+  const asked = useMemo(() => (log && readable ? logRequest(log, readable) : null), [log, readable]);
+  const comparison = useComputation<ComparedLog>('growth.log', asked);
+  const compared = asked && !comparison.error ? comparison.response : null;
   const isMoved = !isEquilibrium(reading);
-  const bulk = usePathLiquid(request, answer, cations, EQUILIBRIUM);
-  const moved = usePathLiquid(request, answer, isMoved ? cations : null, reading);
+  const bulk = usePathLiquid(request, cations, EQUILIBRIUM);
+  const moved = usePathLiquid(request, isMoved ? cations : null, reading);
   const readings: ReadLiquid[] = cations
     ? [{ reading: EQUILIBRIUM, ...bulk }, ...(isMoved ? [{ reading, ...moved }] : [])]
     : [];
@@ -111,16 +102,7 @@ function PathBoard({ view, address }: { view: SeriesView; address: PathAddress }
       },
     [answer],
   );
-  const shownLog = useMemo(
-    () =>
-      log && {
-        label: 'logged',
-        timeS: log.asked.timeS,
-        temperatureC: log.asked.temperatureC ?? null,
-        log10Po2Atm: log.asked.log10Po2Atm ?? null,
-      },
-    [log],
-  );
+  const shownLog = useMemo(() => (log ? logInPlanTime(log, compared) : null), [log, compared]);
   const form = { draft, onChange: setDraft, faults: read.faults, isTried: attempts > 0 };
   const fault = addressFault(view, address);
   return (
@@ -150,7 +132,14 @@ function PathBoard({ view, address }: { view: SeriesView; address: PathAddress }
               <ChamberChoice
                 view={view}
                 chamberId={draft.chamberId}
-                onChoose={(chamberId) => setDraft({ ...draft, chamberId })}
+                onChoose={(chamberId) =>
+                  setDraft(
+                    withChamber(draft, chamberId, {
+                      before: offsetK,
+                      after: sensorOffsetK(chamberOf(chamberId)),
+                    }),
+                  )
+                }
               />
             </PlanForm>
             <Fieldset legend="How the diagram is read" variant="filled">
@@ -193,6 +182,7 @@ function PathBoard({ view, address }: { view: SeriesView; address: PathAddress }
                   cations={cations}
                   rareEarth={rareEarth}
                   reading={reading}
+                  log={shownLog}
                 />
               </div>
             ) : null}
@@ -205,6 +195,7 @@ function PathBoard({ view, address }: { view: SeriesView; address: PathAddress }
             start={readable.start}
             segments={readable.segments}
             film={film}
+            asked={isMoved ? moved : bulk}
             cations={cations}
             rareEarth={rareEarth}
             thicknessNm={read.thicknessNm}
@@ -226,11 +217,8 @@ function PathBoard({ view, address }: { view: SeriesView; address: PathAddress }
           onChoose={setLogChoice}
           log={log}
           isPending={logView.isPending}
-          error={logId === '' ? null : logView.error}
-          startText={logStart}
-          startFault={'fault' in startReading ? startReading.fault : undefined}
-          onStart={setLogStart}
-          answer={answer}
+          error={logId === '' ? null : (logView.error ?? (asked && comparison.error))}
+          compared={compared}
         />
       </div>
       <div id="drive">

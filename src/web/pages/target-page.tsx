@@ -16,17 +16,18 @@ import { useMemo, useState } from 'react';
 import { flushSync } from 'react-dom';
 import { targetBatch } from '../../computations/target/batch.ts';
 import type { SeriesView } from '../../records/series-view.ts';
+import { useAddressedDraft } from '../addressed-draft.ts';
 import { useComputation } from '../compute.ts';
 import { faultSentences } from '../drafts/field-names.ts';
 import { filmKnowledge } from '../drafts/film-aim.ts';
 import { targetDraftOf } from '../drafts/kept-target.ts';
+import { lossTexts } from '../drafts/loss-address.ts';
 import { missingCations } from '../drafts/powder-rows.ts';
 import { gasesOf, type SinterAnswer } from '../drafts/sintering-draft.ts';
 import { type BatchAsk, emptyTarget, readTarget, type TargetDraft } from '../drafts/target-draft.ts';
 import { fieldOfRefusal, inWords } from '../drafts/target-words.ts';
 import type { Faults } from '../drafts/typed-numbers.ts';
 import { useKeepTarget } from '../keep-target.ts';
-import { useKeptDraft } from '../kept-draft.ts';
 import { InventedNotice } from '../parts/invented-notice.tsx';
 import { LoadedSeries } from '../parts/loaded-series.tsx';
 import { ProblemNotice } from '../parts/problem-notice.tsx';
@@ -73,20 +74,32 @@ function useBatch(draft: TargetDraft, request: BatchAsk | null) {
   };
 }
 
-function TargetBoard({ view, ratio }: { view: SeriesView; ratio: string | undefined }) {
+interface TargetAddress {
+  ratio?: string;
+  losses?: string;
+}
+
+/** The draft that an address fills: a clicked ratio is the target's, one with losses is wanted in the film after heating. */
+function filled(kept: TargetDraft, { ratio, losses }: TargetAddress): TargetDraft {
+  const lost = lossTexts(losses ?? '');
+  return {
+    ...kept,
+    ...(ratio === undefined ? {} : { wantedAs: 'ratio', ratio, precursors: null }),
+    ...(Object.keys(lost).length === 0
+      ? {}
+      : { wantedIn: 'film', losses: lost, lossesFrom: 'from the path page, fitted to your measured films' }),
+  };
+}
+
+function TargetBoard({ view, address }: { view: SeriesView; address: TargetAddress }) {
   const seriesId = view.series.id;
   const rareEarth = view.series.body.rareEarths[0]!;
-  const [kept, setDraft] = useKeptDraft(`target 2 ${seriesId}`, () =>
-    emptyTarget(ratio ?? '1:2:3', rareEarth),
+  const [draft, change] = useAddressedDraft(
+    `target 3 ${seriesId}`,
+    () => emptyTarget('1:2:3', rareEarth),
+    address,
+    filled,
   );
-  const [asked, setAsked] = useState<string | null>(null);
-  // a ratio that comes with the address is taken once; afterwards the field is the typist's
-  const draft: TargetDraft =
-    ratio !== undefined && ratio !== asked ? { ...kept, wantedAs: 'ratio', ratio, precursors: null } : kept;
-  const change = (next: TargetDraft) => {
-    setAsked(ratio ?? null);
-    setDraft(next);
-  };
   const [openId, setOpenId] = useState<string | null>(null);
   const [attempts, setAttempts] = useState(0);
   const known = useMemo(() => filmKnowledge(view), [view]);
@@ -228,14 +241,14 @@ function TargetBoard({ view, ratio }: { view: SeriesView; ratio: string | undefi
 /** From a wanted cation ratio to powders on the balance. */
 export function TargetPage() {
   const { seriesId } = useParams({ from: '/series/$seriesId/target' });
-  const { ratio } = useSearch({ from: '/series/$seriesId/target' });
+  const address = useSearch({ from: '/series/$seriesId/target' });
   return (
     <LoadedSeries seriesId={seriesId}>
       {(view) => (
         <Stack gap="md">
           <Question of={view.series.body.label}>What do I weigh for the film I want?</Question>
           <InventedNotice isInvented={view.series.body.isInvented} />
-          <TargetBoard key={seriesId} view={view} ratio={ratio} />
+          <TargetBoard key={seriesId} view={view} address={address} />
         </Stack>
       )}
     </LoadedSeries>

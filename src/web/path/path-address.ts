@@ -1,12 +1,11 @@
 // What the address of the path page names, and the draft that is kept while one types.
-import { useNavigate } from '@tanstack/react-router';
-import { useMemo, useState } from 'react';
+import { useCallback } from 'react';
 import { ratioText } from '../../charts/trade-text.ts';
 import { filmRows } from '../../records/film-rows.ts';
 import type { SeriesView } from '../../records/series-view.ts';
+import { useAddressedDraft } from '../addressed-draft.ts';
 import { type PathDraft, pathDraftOf, pathDraftOfTreatment } from '../drafts/path-draft.ts';
 import { emptyPath } from '../drafts/path-presets.ts';
-import { useKeptDraft } from '../kept-draft.ts';
 
 export interface PathAddress {
   ratio?: string;
@@ -56,23 +55,17 @@ export function usePathDraft(
   view: SeriesView,
   address: PathAddress,
 ): [PathDraft, (draft: PathDraft) => void] {
-  const navigate = useNavigate();
-  const seriesId = view.series.id;
-  const [kept, setKept] = useKeptDraft(`path 1 ${seriesId}`, () => {
-    const best = filmRows(view).find(({ cations }) => cations !== null)?.cations;
-    return emptyPath(best ? ratioText(best) : '1:3:6');
-  });
-  const key = JSON.stringify(address);
-  const [taken, setTaken] = useState('{}');
-  const draft = useMemo(
-    () => (key === '{}' || key === taken ? kept : draftOfAddress(view, kept, JSON.parse(key) as PathAddress)),
-    [key, taken, kept, view],
+  const filled = useCallback(
+    (kept: PathDraft, named: PathAddress) => draftOfAddress(view, kept, named),
+    [view],
   );
-  const change = (next: PathDraft) => {
-    setTaken(key);
-    setKept(next);
-    // a second loading of the page must not take the address again over what was typed
-    if (key !== '{}') void navigate({ to: '.', search: {}, replace: true });
-  };
-  return [draft, change];
+  return useAddressedDraft(
+    `path 2 ${view.series.id}`,
+    () => {
+      const best = filmRows(view).find(({ cations }) => cations !== null)?.cations;
+      return emptyPath(best ? ratioText(best) : '1:3:6');
+    },
+    address,
+    filled,
+  );
 }

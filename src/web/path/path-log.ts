@@ -1,143 +1,119 @@
-// A chamber's log in the plan's time, as surface temperature and oxygen, and how far it lies from the command. Pure.
+// A chamber's log as surface temperature and oxygen, as growth.log compares it with the plan. Pure.
 import type { MeasurementView } from '../../api/contract.ts';
+import type { PathTimeRequest } from '../../charts/path/path-time-request.ts';
 import type { Chamber } from '../../records/kinds.ts';
 import { ZERO_CELSIUS_K } from '../../science/equilibrium/oxygen.ts';
-import { columnAt } from '../../science/growth/path.ts';
+import type { PathAsk } from '../drafts/path-draft.ts';
 import { PA_PER_ATM } from '../drafts/pressure-units.ts';
-import type { AskedLog, PathAnswer } from './path-request.ts';
 
 /** The kind of measurement that holds a log. */
 export const CHAMBER_LOG: string = 'chamber log';
 /** More readings than this say no more about a path; they are thinned evenly. */
 const MOST_READINGS = 10_000;
-/** Both ends of a step and one reading between: with fewer nothing can be said of it. */
-const LEAST_READINGS = 3;
 
 interface LogSettings {
   pressureKind?: Chamber['pressureKind'];
   oxygenShare?: number;
 }
 
+/** Readings in the log's own time. */
+interface AskedLog {
+  readonly timeS: readonly number[];
+  readonly temperatureC: readonly (number | null)[];
+  readonly log10Po2Atm?: readonly (number | null)[];
+  readonly temperatureUK?: number;
+}
+
 export interface ChamberLog {
-  /** in the log's own time */
-  readonly firstS: number;
-  /** in the plan's time */
-  readonly asked: AskedLog & { readonly timeS: readonly number[] };
+  readonly asked: AskedLog;
   /** what was assumed of the readings, in words */
   readonly remarks: readonly string[];
 }
 
 /**
  * @param chamber whose offset turns a reading into the surface's temperature; null: the reading is taken as the surface's
- * @param startS  the plan's start in the log's own time; null: the log's first reading
- * @returns null where the columns hold no time
+ * @param isOfPath the log of the very treatment whose path it is: both are taken as read at the same place
+ * @returns null where the columns hold no time or no temperature
  */
 export function chamberLog(
   view: Pick<MeasurementView, 'roles' | 'columns' | 'measurement'>,
   chamber: Chamber | null,
-  startS: number | null,
+  isOfPath = false,
 ): ChamberLog | null {
   const column = (role: string) => view.columns[view.roles.indexOf(role)];
-  const times = column('timeS');
-  if (!times || times.length === 0) return null;
+  const [times, kelvin] = [column('timeS'), column('temperatureK')];
+  if (!times || !kelvin) return null;
   const every = Math.ceil(times.length / MOST_READINGS);
   // a reading without its time says nothing
   const rows = times.flatMap((timeS, i) => (timeS !== null && i % every === 0 ? [i] : []));
   if (rows.length === 0) return null;
-  const firstS = times[rows[0]!]!;
-  const zeroS = startS ?? firstS;
   const settings = view.measurement.body.settings as LogSettings;
-  const remarks: string[] = [];
-  const kelvin = column('temperatureK');
-  const offset = chamber && chamber.temperaturePlace !== 'surface' ? chamber.offsetK : null;
-  if (kelvin)
-    remarks.push(
-      offset
-        ? `Logged temperatures are of the ${chamber!.temperaturePlace}; ${offset.value} K are added for the surface.`
+  const offset = !isOfPath && chamber && chamber.temperaturePlace !== 'surface' ? chamber.offsetK : null;
+  const remarks = [
+    offset
+      ? `Logged temperatures are of the ${chamber!.temperaturePlace}; ${offset.value} K are added for the surface.`
+      : isOfPath
+        ? 'Temperatures of the log and of the treatment are taken as read at the same place: no offset is added.'
         : 'Logged temperatures are taken as the surface’s: no chamber with an offset is chosen.',
-    );
+  ];
   const logged = column('log10PressurePa');
-  const pascal =
-    column('pressurePa') ??
-    logged?.map((value) => (value === null || value === undefined ? null : 10 ** value));
+  const pascal = column('pressurePa') ?? logged?.map((value) => (value === null ? null : 10 ** value));
   const kind = settings.pressureKind ?? chamber?.pressureKind ?? 'total';
   const share = kind === 'oxygen partial' ? 1 : (settings.oxygenShare ?? chamber?.oxygenShare ?? null);
   if (pascal && kind === 'total')
     remarks.push(
       share === null
-        ? 'Logged pressures are total and the share of oxygen is not stated: all of it is taken as oxygen.'
+        ? 'Logged pressures are total and the share of oxygen is not stated, so that the oxygen is not compared: state it with the log or with the chamber.'
         : `Logged pressures are total; ${Number((share * 100).toPrecision(4))} % of the gas is taken as oxygen.`,
     );
   if (every > 1) remarks.push(`Every ${every}th of ${times.length} readings is taken.`);
-  const log10 = (pa: number | null | undefined): number | null =>
-    pa === null || pa === undefined || pa <= 0 ? null : Math.log10((pa * (share ?? 1)) / PA_PER_ATM);
   return {
-    firstS,
     asked: {
-      timeS: rows.map((i) => times[i]! - zeroS),
-      ...(kelvin
+      timeS: rows.map((i) => times[i]!),
+      temperatureC: rows.map((i) => {
+        const read = kelvin[i] ?? null;
+        return read === null ? null : read - ZERO_CELSIUS_K + (offset?.value ?? 0);
+      }),
+      ...(pascal && share
         ? {
-            temperatureC: rows.map((i) =>
-              kelvin[i] === null || kelvin[i] === undefined
-                ? null
-                : kelvin[i]! - ZERO_CELSIUS_K + (offset?.value ?? 0),
-            ),
+            log10Po2Atm: rows.map((i) => {
+              const pa = pascal[i] ?? 0;
+              return pa > 0 ? Math.log10((pa * share) / PA_PER_ATM) : null;
+            }),
           }
         : {}),
-      ...(pascal ? { log10Po2Atm: rows.map((i) => log10(pascal[i])) } : {}),
       ...(offset?.standardUncertainty ? { temperatureUK: offset.standardUncertainty } : {}),
     },
     remarks,
   };
 }
 
-interface Deviation {
-  /** logged minus commanded, K or decades */
-  readonly value: number;
-  readonly atS: number;
+/** The log beside a plan, as growth.log takes both. */
+export function logRequest({ asked }: ChamberLog, { start, segments }: PathAsk): object {
+  return { ...asked, plan: { start, segments } };
 }
 
-export interface LogRow {
-  /** from 1 */
-  readonly step: number;
-  readonly kind: string;
-  readonly temperature: Deviation | null;
-  readonly log10Po2: Deviation | null;
-  /** times with any reading in the step */
-  readonly readings: number;
-  /** too few readings to say what happened in it */
-  readonly isUnseen: boolean;
+/** What growth.log says of the log beside the plan. */
+export interface ComparedLog {
+  readonly alignment: {
+    readonly offset: { readonly value: number; readonly standardUncertainty: number };
+    readonly ramps: number;
+    readonly otherOffsetS: number | null;
+  } | null;
+  readonly deviations: readonly { readonly sentence: string }[];
+  readonly flags: readonly { readonly code: string; readonly message: string }[];
 }
 
-/** The largest deviation from the command in each step. */
-export function logRows(answer: PathAnswer, log: AskedLog): LogRow[] {
-  const largest = (
-    column: readonly (number | null)[] | undefined,
-    commanded: readonly number[],
-    inside: readonly number[],
-  ): Deviation | null => {
-    let found: Deviation | null = null;
-    for (const i of inside) {
-      const logged = column?.[i];
-      if (logged === null || logged === undefined) continue;
-      const atS = log.timeS[i]!;
-      const value = logged - columnAt(answer.timeS, commanded, atS);
-      if (found === null || Math.abs(value) > Math.abs(found.value)) found = { value, atS };
-    }
-    return found;
+/** The log in the plan's time, for the figures; from its first reading until it is known where the plan begins on it. */
+export function logInPlanTime(
+  { asked }: ChamberLog,
+  compared: ComparedLog | null,
+): NonNullable<PathTimeRequest['log']> {
+  const zeroS = compared?.alignment?.offset.value ?? asked.timeS[0]!;
+  return {
+    label: 'logged',
+    timeS: asked.timeS.map((timeS) => timeS - zeroS),
+    temperatureC: asked.temperatureC,
+    log10Po2Atm: asked.log10Po2Atm ?? null,
   };
-  return answer.segments.map(({ kind, startS, endS }, s) => {
-    const inside = log.timeS.flatMap((atS, i) => (atS >= startS && atS <= endS ? [i] : []));
-    const read = inside.filter(
-      (i) => (log.temperatureC?.[i] ?? null) !== null || (log.log10Po2Atm?.[i] ?? null) !== null,
-    );
-    return {
-      step: s + 1,
-      kind,
-      temperature: largest(log.temperatureC, answer.temperatureC, inside),
-      log10Po2: largest(log.log10Po2Atm, answer.log10Po2Atm, inside),
-      readings: read.length,
-      isUnseen: endS > startS && read.length < LEAST_READINGS,
-    };
-  });
 }

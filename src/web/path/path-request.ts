@@ -1,7 +1,8 @@
 // What growth.path is asked for a plan in a chamber, and its answer as the page reads it. Pure.
 import type { Stated } from '../../records/common.ts';
 import type { Chamber } from '../../records/kinds.ts';
-import type { PathAsk, PlacedStep } from '../drafts/path-draft.ts';
+import type { PathAsk } from '../drafts/path-draft.ts';
+import type { PlacedStep } from '../drafts/recorded-path.ts';
 
 interface Quantity {
   readonly value: number;
@@ -15,32 +16,29 @@ export interface AnsweredStep extends PlacedStep {
   readonly depositionRateNmPerS: number | null;
 }
 
-interface Comparison {
-  readonly largest: Quantity | null;
-  readonly atS: number | null;
-  readonly segment: number | null;
-  readonly rootMeanSquare: number | null;
-  readonly readings: number;
-  readonly missing: number;
-  readonly longestGapS: number;
-  readonly unseenSegments: readonly number[];
-}
-
 /** A stretch of the path in which the odds of liquid are at least even. */
-export interface LiquidSpan {
+interface LiquidSpan {
   readonly fromS: number;
   readonly toS: number;
   /** index of the step in which it begins */
   readonly segment: number;
 }
 
-/** Liquid along the likely path at the film, in one reading. */
-export interface LiquidAlong {
+/** Where the phases were asked, and what they said. */
+interface LiquidPlaces {
   readonly timeS: readonly number[];
+  readonly temperatureC: readonly number[];
+  readonly log10Po2Atm: readonly number[];
+  /** index of the step */
+  readonly segment: readonly number[];
   readonly odds: readonly number[];
   readonly oddsWith123: readonly number[];
   readonly share: readonly number[];
-  /** time with liquid over the members; null where only its odds are known */
+}
+
+/** Liquid along the likely path at the film, in one reading. */
+export interface LiquidAlong extends LiquidPlaces {
+  /** time with liquid over the members */
   readonly liquidS: Quantity | null;
   readonly liquidWith123S: Quantity | null;
   readonly spans: readonly LiquidSpan[];
@@ -55,18 +53,12 @@ export interface PathAnswer {
   readonly filmTemperatureC: readonly number[];
   readonly filmLog10Po2Atm: readonly number[];
   readonly segments: readonly AnsweredStep[];
-  readonly log: { readonly temperature: Comparison | null; readonly log10Po2: Comparison | null } | null;
   readonly flags: readonly { readonly code: string; readonly message: string }[];
-  // from version 2 on
-  readonly liquid?: {
-    readonly timeS: readonly number[];
-    readonly odds: readonly number[];
-    readonly oddsWith123: readonly number[];
-    readonly share: readonly number[];
-  } | null;
-  readonly liquidS?: Quantity | null;
-  readonly liquidWith123S?: Quantity | null;
-  readonly liquidSpans?: readonly LiquidSpan[];
+  /** null where no cations were given */
+  readonly liquid: LiquidPlaces | null;
+  readonly liquidS: Quantity | null;
+  readonly liquidWith123S: Quantity | null;
+  readonly liquidSpans: readonly LiquidSpan[];
 }
 
 const isPositive = (stated: Stated | null): boolean => stated !== null && stated.value > 0;
@@ -105,20 +97,17 @@ function chamberOf(chamber: Chamber): object {
   };
 }
 
-/** A log as growth.path compares it: surface temperature and oxygen, in the plan's time. */
-export interface AskedLog {
-  readonly timeS: readonly number[];
-  readonly temperatureC?: readonly (number | null)[];
-  readonly log10Po2Atm?: readonly (number | null)[];
-  readonly temperatureUK?: number;
+export function pathRequest(ask: PathAsk, chamber: Chamber | null): object {
+  return { ...ask, ...(chamber ? { chamber: chamberOf(chamber) } : {}) };
 }
 
-export function pathRequest(ask: PathAsk, chamber: Chamber | null, log: AskedLog | null): object {
-  return { ...ask, ...(chamber ? { chamber: chamberOf(chamber) } : {}), ...(log ? { log } : {}) };
+/** What the surface is at more than a chamber's sensor reads, K; null where both are one or the chamber does not tell. */
+export function sensorOffsetK(chamber: Chamber | null): number | null {
+  return chamber && chamber.temperaturePlace !== 'surface' ? (chamber.offsetK?.value ?? null) : null;
 }
 
 /** What a chamber's sensor reads where the surface is at a temperature: surface minus offset; null where both are one. */
 export function readingC(surfaceC: number, chamber: Chamber | null): number | null {
-  const offset = chamber?.offsetK;
-  return chamber && chamber.temperaturePlace !== 'surface' && offset ? surfaceC - offset.value : null;
+  const offsetK = sensorOffsetK(chamber);
+  return offsetK === null ? null : surfaceC - offsetK;
 }

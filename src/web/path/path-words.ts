@@ -3,8 +3,8 @@ import { uncertainText } from '../../charts/number-text.ts';
 import { stepName, timeText } from '../../charts/path/path-time-request.ts';
 import { pressureText } from '../../charts/trade-text.ts';
 import { columnAt } from '../../science/growth/path.ts';
+import { COLDEST_ASKED_C } from '../../science/growth/path-places.ts';
 import { oddsText } from '../assemblage.ts';
-import { COLDEST_ASKED_C } from './film-places.ts';
 import type { LiquidAlong, PathAnswer } from './path-request.ts';
 
 const degrees = (value: number): string => `${Number(value.toFixed(0))} °C`;
@@ -113,14 +113,7 @@ export function chamberSentences(answer: PathAnswer): string[] {
 
 /** Remarks of growth.path that are not said as sentences already, without the names of its fields. */
 export function otherRemarks(flags: PathAnswer['flags']): string[] {
-  const said = [
-    'PRESSURE_BEHIND',
-    'PRESSURE_NOT_REACHED',
-    'LARGEST_DEVIATION',
-    'LOG_TOO_COARSE',
-    'LIQUID_NOT_ASKED',
-    'LIQUID_NEVER_LIKELY',
-  ];
+  const said = ['PRESSURE_BEHIND', 'PRESSURE_NOT_REACHED', 'LIQUID_NOT_ASKED', 'LIQUID_NEVER_LIKELY'];
   const names: Record<string, string> = {
     volumeL: 'volume',
     oxygenFlowSccm: 'oxygen flow',

@@ -1,5 +1,16 @@
-import { Button, Group, NativeSelect, Paper, SimpleGrid, Stack, Text, TextInput, Title } from '@mantine/core';
-import { useNavigate } from '@tanstack/react-router';
+import {
+  Anchor,
+  Button,
+  Group,
+  NativeSelect,
+  Paper,
+  SimpleGrid,
+  Stack,
+  Text,
+  TextInput,
+  Title,
+} from '@mantine/core';
+import { Link, useNavigate } from '@tanstack/react-router';
 import { useState } from 'react';
 import type { SeriesView } from '../../../records/series-view.ts';
 import { type DriveDraft, readDrive, sittingKey, sittingOfPlan } from '../../drafts/drive-draft.ts';
@@ -13,6 +24,13 @@ import { ProblemNotice } from '../problem-notice.tsx';
 import { FaultList } from '../record-forms/fault-list.tsx';
 import { shownFault, textFields } from '../record-forms/fields.ts';
 import { sayDone } from '../undo-notice.tsx';
+
+/** What was written down last. */
+interface Written {
+  label: string;
+  piece: string;
+  film: SeriesView['films'][number] | undefined;
+}
 
 interface DrivePlanProps {
   view: SeriesView;
@@ -30,30 +48,29 @@ export function DrivePlan({ view, draft, placed }: DrivePlanProps) {
   const [attempts, setAttempts] = useState(0);
   const isKept = view.pathPlans.some(({ id }) => id === draft.planId);
   const deposits = placed.flatMap(({ kind }, i) => (kind === 'deposit' ? [i + 1] : []));
-  const { body, faults } = readDrive(drive, {
-    planId: isKept ? draft.planId : '',
-    chamberId: draft.chamberId,
-    label: draft.label.trim(),
-    placed,
-  });
+  const plan = { route: draft.route, chamberId: draft.chamberId, label: draft.label.trim(), placed };
+  const { body, faults } = readDrive(drive, { ...plan, planId: isKept ? draft.planId : '' });
+  const [written, setWritten] = useState<Written | null>(null);
   const sentences = faultSentences('Treatment', faults);
   const write = useChange(async () => {
     const changeId = newId();
     await createRecord({ kind: 'treatment', seriesId, body, changeId });
     announce(`Wrote down treatment ${body.label}.`, [changeId]);
-    const filmId = view.pieces.find(({ id }) => id === body.pieceId)?.body.filmId;
+    const piece = view.pieces.find(({ id }) => id === body.pieceId);
+    const film = view.films.find(({ id }) => id === piece?.body.filmId);
+    setWritten({ label: body.label, piece: piece?.body.label ?? '', film });
     setAttempts(0);
     setDrive({ pieceId: '', label: '', startedAt: '' });
-    if (filmId) await navigate({ to: '/series/$seriesId/films/$filmId', params: { seriesId, filmId } });
   });
   const recordRun = async () => {
     const key = sittingKey(seriesId);
     const before = sessionStorage.getItem(key);
     const sitting = before === null ? emptySitting(newId) : (JSON.parse(before) as Sitting);
-    sessionStorage.setItem(key, JSON.stringify(sittingOfPlan(sitting, placed, draft.route)));
+    sessionStorage.setItem(key, JSON.stringify(sittingOfPlan(sitting, plan)));
     await navigate({ to: '/series/$seriesId/record', params: { seriesId } });
     sayDone({
-      message: 'The run begins with the surface temperature and the oxygen of the plan’s deposit.',
+      message:
+        'The run begins with the chamber, the surface temperature and the oxygen of the plan’s deposit.',
       undo: async () => {
         if (before === null) sessionStorage.removeItem(key);
         else sessionStorage.setItem(key, before);
@@ -73,11 +90,22 @@ export function DrivePlan({ view, draft, placed }: DrivePlanProps) {
     <Paper withBorder p="sm" component="section" aria-label="Drive it with a piece" className="no-print">
       <Stack gap="sm">
         <Title order={2}>Drive it with a piece</Title>
+        {written ? (
+          <Text role="status" style={{ overflowWrap: 'anywhere' }}>
+            Wrote down treatment {written.label} of piece {written.piece}.{' '}
+            {written.film ? (
+              <Anchor
+                component={Link}
+                to={`/series/${seriesId}/films/${written.film.id}`}
+              >{`Open film ${written.film.body.label}`}</Anchor>
+            ) : null}
+          </Text>
+        ) : null}
         {deposits.length > 0 ? (
           <>
             <Text size="sm">
               Step {deposits.join(', ')} grows a film, which a treatment of a piece cannot hold. Write it down
-              as a run: its surface temperature and oxygen are filled in from here.
+              as a run: its chamber, surface temperature and oxygen are filled in from here.
             </Text>
             <Group>
               <Button variant="light" onClick={() => void recordRun()}>

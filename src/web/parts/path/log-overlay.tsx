@@ -1,20 +1,9 @@
-import {
-  Group,
-  List,
-  Loader,
-  NativeSelect,
-  Paper,
-  Stack,
-  Table,
-  Text,
-  TextInput,
-  Title,
-} from '@mantine/core';
-import { shortNumber } from '../../../charts/number-text.ts';
-import { stepName, timeText } from '../../../charts/path/path-time-request.ts';
+import { Group, List, Loader, NativeSelect, Paper, Stack, Text, Title } from '@mantine/core';
+import { counted } from '../../../charts/number-text.ts';
+import { timeText } from '../../../charts/path/path-time-request.ts';
 import type { SeriesView } from '../../../records/series-view.ts';
-import { CHAMBER_LOG, type ChamberLog, type LogRow, logRows } from '../../path/path-log.ts';
-import type { PathAnswer } from '../../path/path-request.ts';
+import { quantityText } from '../../drafts/answer-words.ts';
+import { CHAMBER_LOG, type ChamberLog, type ComparedLog } from '../../path/path-log.ts';
 import { Disclosure } from '../disclosure.tsx';
 import { ProblemNotice } from '../problem-notice.tsx';
 
@@ -25,33 +14,17 @@ export function chamberLogs(view: SeriesView, treatmentId: string): SeriesView['
   return [...logs.filter(isOf), ...logs.filter((log) => !isOf(log))];
 }
 
-const deviationText = (deviation: LogRow['temperature'], unit: string): string =>
-  deviation === null
-    ? 'not logged'
-    : `${deviation.value > 0 ? '+' : ''}${shortNumber(deviation.value, 3)} ${unit} at ${timeText(deviation.atS)}`;
-
-/** What growth.path said of the log, in words. */
-function logSentences({ log, segments }: PathAnswer): string[] {
-  if (!log) return [];
-  const one = (name: string, unit: string, found: NonNullable<typeof log>['temperature']): string[] => {
-    if (!found) return [];
-    const { largest, atS, segment, rootMeanSquare, readings, missing, longestGapS, unseenSegments } = found;
-    if (!largest || atS === null) return [`The log holds no reading of ${name}.`];
-    const u = largest.standardUncertainty;
-    const where =
-      segment === null
-        ? ' (past the last step)'
-        : ` (step ${segment + 1}, ${stepName(segments[segment]?.kind ?? '')})`;
-    return [
-      `The logged ${name} is furthest from the command after ${timeText(atS)}${where}: ${largest.value > 0 ? '+' : ''}${shortNumber(largest.value, 3)}${u > 0 ? ` ± ${shortNumber(u, 2)}` : ''} ${unit}; root mean square ${shortNumber(rootMeanSquare ?? Number.NaN, 2)} ${unit} over ${readings} readings${missing > 0 ? `, ${missing} missing` : ''}.`,
-      ...(unseenSegments.length > 0
-        ? [
-            `What happened to the ${name} in step ${unseenSegments.map((i) => i + 1).join(', ')} cannot be told: fewer than three readings lie there (longest gap ${timeText(longestGapS)}).`,
-          ]
-        : []),
-    ];
-  };
-  return [...one('temperature', 'K', log.temperature), ...one('oxygen', 'decades', log.log10Po2)];
+/** Where on the log the plan begins, in words. */
+function startText({ alignment }: ComparedLog): string {
+  if (!alignment) return 'Where on the log the plan begins could not be found.';
+  const { offset, ramps, otherOffsetS } = alignment;
+  const other = otherOffsetS === null ? '' : `; it could as well begin ${timeText(otherOffsetS)} into it`;
+  const by =
+    ramps > 0 ? `by ${counted(ramps, 'ramp')} of both` : 'though nothing in its temperature fixes that';
+  const size = quantityText({ ...offset, value: Math.abs(offset.value) }, 's');
+  return offset.value < 0
+    ? `The log begins ${size} after the plan does, ${by}${other}.`
+    : `The plan begins ${size} into the log, ${by}${other}.`;
 }
 
 interface LogOverlayProps {
@@ -63,18 +36,14 @@ interface LogOverlayProps {
   log: ChamberLog | null;
   isPending: boolean;
   error: Error | null;
-  startText: string;
-  startFault: string | undefined;
-  onStart: (text: string) => void;
-  answer: PathAnswer | null;
+  /** null while the log is compared with the plan, or where it cannot be */
+  compared: ComparedLog | null;
 }
 
 /** A chamber's log beside the plan: what was chosen, how far it lies, and what it cannot tell. */
 export function LogOverlay(props: LogOverlayProps) {
-  const { view, treatmentId, logId, onChoose, log, isPending, error, answer } = props;
+  const { view, treatmentId, logId, onChoose, log, isPending, error, compared } = props;
   const logs = chamberLogs(view, treatmentId);
-  const sentences = log && answer ? logSentences(answer) : [];
-  const rows = log && answer ? logRows(answer, log.asked) : [];
   const stateOf = (stateTreatmentId: string | null): string => {
     const treatment = view.treatments.find(({ id }) => id === stateTreatmentId);
     return treatment ? `after ${treatment.body.label}` : 'as it left the run';
@@ -109,63 +78,35 @@ export function LogOverlay(props: LogOverlayProps) {
               ]}
               onChange={(event) => onChoose(event.currentTarget.value)}
             />
-            {logId ? (
-              <TextInput
-                label="Plan starts, in the log's time"
-                w={220}
-                value={props.startText}
-                placeholder={log ? `${shortNumber(log.firstS)} s, its first reading` : '0 s'}
-                error={props.startFault}
-                onChange={(event) => props.onStart(event.currentTarget.value)}
-              />
-            ) : null}
             {logId && isPending ? <Loader size="xs" aria-label="Reading the log" /> : null}
           </Group>
         )}
         <ProblemNotice error={error} />
         {logId && !isPending && !error && !log ? (
-          <Text size="sm">This log has no column of time, so it cannot be laid over the plan.</Text>
+          <Text size="sm">
+            This log has no column of time or of temperature, so it cannot be laid over the plan.
+          </Text>
         ) : null}
-        {sentences.length > 0 ? (
-          <List aria-label="Deviations that matter">
-            {sentences.map((sentence) => (
-              <List.Item key={sentence}>{sentence}</List.Item>
-            ))}
-          </List>
-        ) : null}
-        {rows.length > 0 ? (
-          <Table.ScrollContainer minWidth={520}>
-            <Table aria-label="Largest deviation in each step" verticalSpacing={3}>
-              <Table.Thead>
-                <Table.Tr>
-                  <Table.Th>Step</Table.Th>
-                  <Table.Th>Temperature, logged minus commanded</Table.Th>
-                  <Table.Th>Oxygen, logged minus commanded</Table.Th>
-                  <Table.Th ta="right">Readings</Table.Th>
-                </Table.Tr>
-              </Table.Thead>
-              <Table.Tbody>
-                {rows.map((row) => (
-                  <Table.Tr key={row.step}>
-                    <Table.Td>
-                      {row.step} {stepName(row.kind)}
-                    </Table.Td>
-                    <Table.Td className="number">{deviationText(row.temperature, 'K')}</Table.Td>
-                    <Table.Td className="number">{deviationText(row.log10Po2, 'decades')}</Table.Td>
-                    <Table.Td ta="right" className="number">
-                      {row.readings}
-                      {row.isUnseen ? ', too few to tell' : ''}
-                    </Table.Td>
-                  </Table.Tr>
+        {log && compared ? (
+          <>
+            {compared.deviations.length === 0 ? (
+              <Text fw={600}>Nothing that matters: the log follows the plan.</Text>
+            ) : (
+              <List aria-label="Deviations that matter" spacing={4}>
+                {compared.deviations.map(({ sentence }) => (
+                  <List.Item key={sentence}>{sentence.replaceAll('segment', 'step')}</List.Item>
                 ))}
-              </Table.Tbody>
-            </Table>
-          </Table.ScrollContainer>
+              </List>
+            )}
+            <Text size="sm" className="number">
+              {startText(compared)}
+            </Text>
+          </>
         ) : null}
-        {log && log.remarks.length > 0 ? (
+        {log ? (
           <Disclosure title="What was assumed of the readings">
             <List size="sm">
-              {log.remarks.map((remark) => (
+              {[...log.remarks, ...(compared?.flags ?? []).map(({ message }) => message)].map((remark) => (
                 <List.Item key={remark}>{remark}</List.Item>
               ))}
             </List>

@@ -1,16 +1,13 @@
 import { List, Loader, Paper, Progress, Stack, Text, Title } from '@mantine/core';
-import type { LiquidAlong, PathAnswer } from '../../path/path-request.ts';
+import type { AskedLiquid } from '../../path/path-liquid.ts';
+import type { PathAnswer } from '../../path/path-request.ts';
 import { chamberSentences, courseSentence, liquidSentences, otherRemarks } from '../../path/path-words.ts';
 import { type Reading, readingText } from '../../reading.ts';
 import { Disclosure } from '../disclosure.tsx';
 import { ProblemNotice } from '../problem-notice.tsx';
 
-export interface ReadLiquid {
+export interface ReadLiquid extends AskedLiquid {
   readonly reading: Reading;
-  readonly liquid: LiquidAlong | null;
-  readonly isRunning: boolean;
-  readonly progress: number;
-  readonly error: Error | null;
 }
 
 interface PathAnswerPartProps {

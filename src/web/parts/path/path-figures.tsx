@@ -68,12 +68,13 @@ interface PathMapProps {
   cations: CationRatio;
   rareEarth: string;
   reading: Reading;
+  log: PathTimeRequest['log'];
 }
 
 const FINENESS_WORDS = ['quick picture from 6 members', 'from 20 members', 'all members'];
 
 /** The same path over temperature and oxygen, on the odds of liquid with 123. */
-export function PathMap({ title, answer, hasChamber, cations, rareEarth, reading }: PathMapProps) {
+export function PathMap({ title, answer, hasChamber, cations, rareEarth, reading, log }: PathMapProps) {
   const rangeKey = JSON.stringify(mapRange(answer));
   const setting = useMemo(
     (): PlaneSetting => ({
@@ -116,11 +117,12 @@ export function PathMap({ title, answer, hasChamber, cations, rareEarth, reading
           label: hasChamber ? 'likely path at the film' : 'path',
           command: commandOf(answer),
           film: hasChamber ? filmOf(answer) : null,
+          log: log ?? null,
           segments: answer.segments,
         }),
         size: { width: 760, height: 560 },
       }),
-    [title, cations, setting, response, stage, answer, hasChamber],
+    [title, cations, setting, response, stage, answer, hasChamber, log],
   );
   return (
     <Stack

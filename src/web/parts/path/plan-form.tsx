@@ -10,12 +10,14 @@ import {
   TextInput,
 } from '@mantine/core';
 import type { ReactNode } from 'react';
+import { uncertainText } from '../../../charts/number-text.ts';
 import type { Chamber, PathPlan } from '../../../records/kinds.ts';
 import { THERMAL_EXPANSION } from '../../../science/tables/thermal-expansion.ts';
 import type { PathDraft } from '../../drafts/path-draft.ts';
 import { PRESETS, withPreset } from '../../drafts/path-presets.ts';
+import { withTypedAs } from '../../drafts/typed-as.ts';
 import type { AnsweredStep } from '../../path/path-request.ts';
-import { readingC } from '../../path/path-request.ts';
+import { sensorOffsetK } from '../../path/path-request.ts';
 import { type FormProps, shownFault, textFields } from '../record-forms/fields.ts';
 import { PressureField } from '../record-forms/pressure-field.tsx';
 import { sayDone } from '../undo-notice.tsx';
@@ -23,11 +25,16 @@ import { StepRows } from './step-rows.tsx';
 
 const SUBSTRATES = THERMAL_EXPANSION.records.filter(({ role }) => role === 'substrate').map(({ id }) => id);
 
-/** `PLD 1: the heater block reads 20 K more than the surface, 45 °C at the start.` */
-function offsetWords({ label, temperaturePlace, offsetK }: Chamber, startReadingC: number): string {
-  const offset = offsetK!.value;
-  const start = Number.isFinite(startReadingC) ? `, ${Number(startReadingC.toFixed(1))} °C at the start` : '';
-  return `${label}: the ${temperaturePlace} reads ${Math.abs(offset)} K ${offset < 0 ? 'more' : 'less'} than the surface${start}.`;
+/** What the temperatures of the form are, and what the chamber adds. */
+function offsetWords(chamber: Chamber | null, offsetK: number | null, isReading: boolean): string {
+  if (!chamber || offsetK === null)
+    return chamber?.temperaturePlace === 'surface'
+      ? `Every temperature here is the surface's, which ${chamber.label} reads itself.`
+      : "Every temperature here is the surface's; a chamber with an offset says beside each step what its sensor reads.";
+  const u = chamber.offsetK?.standardUncertainty ?? null;
+  return isReading
+    ? `Typed as the ${chamber.temperaturePlace} of ${chamber.label} reads; ${uncertainText(offsetK, u)} K are added for the surface, which stands beside each step.`
+    : `Every temperature here is the surface's; the ${chamber.temperaturePlace} of ${chamber.label} reads ${Math.abs(offsetK)} K ${offsetK < 0 ? 'more' : 'less'}, as beside each step.`;
 }
 
 interface PlanFormProps extends FormProps<PathDraft> {
@@ -42,8 +49,8 @@ interface PlanFormProps extends FormProps<PathDraft> {
 export function PlanForm(props: PlanFormProps) {
   const { draft, onChange, placed, chamber, rareEarth, children } = props;
   const field = textFields(props);
-  const startC = Number(draft.startC);
-  const reading = draft.startC.trim() === '' ? null : readingC(startC, chamber);
+  const offsetK = sensorOffsetK(chamber);
+  const isReading = draft.typedAs === 'reading' && offsetK !== null;
   return (
     <>
       <Fieldset legend="Film and route" variant="filled">
@@ -68,8 +75,25 @@ export function PlanForm(props: PlanFormProps) {
         </SimpleGrid>
       </Fieldset>
       {children}
-      <Fieldset legend="Path, as the surface's temperature" variant="filled">
+      <Fieldset
+        legend={isReading ? 'Path, as the sensor reads it' : "Path, as the surface's temperature"}
+        variant="filled"
+      >
         <Group align="flex-end" gap="sm" mb="xs">
+          {chamber && offsetK !== null ? (
+            <NativeSelect
+              label="Temperatures typed as"
+              w={190}
+              value={isReading ? 'reading' : 'surface'}
+              data={[
+                { value: 'surface', label: "the surface's" },
+                { value: 'reading', label: `reading of ${chamber.label}` },
+              ]}
+              onChange={(event) =>
+                onChange(withTypedAs(draft, event.currentTarget.value as PathDraft['typedAs'], offsetK))
+              }
+            />
+          ) : null}
           <TextInput {...field('startC', 'Starts at, °C')} w={120} inputMode="decimal" required />
           <div style={{ width: 190 }}>
             <PressureField
@@ -105,12 +129,7 @@ export function PlanForm(props: PlanFormProps) {
           </Menu>
         </Group>
         <Text size="xs" c="dimmed" mb="xs">
-          Every temperature here is the surface's.{' '}
-          {reading === null
-            ? chamber?.temperaturePlace === 'surface'
-              ? `${chamber.label} reads the surface itself.`
-              : 'A chamber with an offset says beside each step what its sensor reads.'
-            : offsetWords(chamber!, reading)}
+          {offsetWords(chamber, offsetK, isReading)}
         </Text>
         <StepRows {...props} placed={placed} chamber={chamber} />
       </Fieldset>

@@ -1,11 +1,11 @@
 import { List, Progress, SimpleGrid, Stack, Text, Title } from '@mantine/core';
 import { useMemo } from 'react';
 import { curveScene } from '../../../charts/curve-chart.ts';
+import type { CationRatio } from '../../../records/common.ts';
 import { LIKELY } from '../../../science/growth/path-liquid.ts';
-import { superconductorOf } from '../../assemblage.ts';
+import { usePathLiquid } from '../../path/path-liquid.ts';
 import type { FilmPath } from '../../plane/film-paths.ts';
-import { pathPlaces, pathSentences } from '../../plane/path-odds.ts';
-import { usePathOdds } from '../../plane/use-path-odds.ts';
+import { askedPlaces, isOnePlace, pathSentences, recordedAsk } from '../../plane/path-sentences.ts';
 import { EQUILIBRIUM, isEquilibrium, type Reading, readingText } from '../../reading.ts';
 import { Figure } from '../figure.tsx';
 import { ProblemNotice } from '../problem-notice.tsx';
@@ -14,30 +14,32 @@ const LONG_S = 3 * 3600;
 
 interface PathReadingProps {
   path: FilmPath;
-  cations: Readonly<Record<string, number>>;
+  cations: CationRatio;
   reading: Reading;
 }
 
 /** One reading of a path: in words, and the odds against time. */
 function PathReading({ path, cations, reading }: PathReadingProps) {
-  const { segments, startC } = path;
-  const places = useMemo(() => pathPlaces(startC, segments), [startC, segments]);
-  const odds = usePathOdds(cations, superconductorOf(cations), reading, places);
+  const { segments, startC, label } = path;
+  const { request, stepOf } = useMemo(() => recordedAsk(segments, startC), [segments, startC]);
+  const asked = usePathLiquid(request, cations, reading);
   const words = readingText(reading);
-  const isWhole = odds.liquid.length === places.length;
+  const { liquid } = asked;
+  const places = useMemo(() => liquid && askedPlaces(liquid, stepOf), [liquid, stepOf]);
   const scene = useMemo(() => {
-    if (!isWhole || places.length < 2) return null;
+    if (!liquid || !places || places.length < 2 || places.at(-1)!.timeS <= places[0]!.timeS) return null;
+    if (isOnePlace(segments)) return null;
     const isLong = places.at(-1)!.timeS > LONG_S;
     const time = places.map(({ timeS }) => timeS / (isLong ? 3600 : 60));
     const starts = places.filter((place, i) => i > 0 && place.segment !== places[i - 1]!.segment);
     return curveScene({
-      title: `Liquid along ${path.label}, read as ${words}`,
+      title: `Liquid along ${label}, read as ${words}`,
       x: { label: 'Time', unit: isLong ? 'h' : 'min' },
       y: { label: 'Odds, share', unit: '', domain: [0, 1.02] },
       series: [
-        { id: 'liquid', label: 'odds of liquid', look: 'line', x: time, y: odds.liquid },
-        { id: 'both', label: 'odds of liquid with 123', look: 'line', x: time, y: odds.liquidWith123 },
-        { id: 'share', label: 'liquid, share of the cations', look: 'line', x: time, y: odds.liquidShare },
+        { id: 'liquid', label: 'odds of liquid', look: 'line', x: time, y: liquid.odds },
+        { id: 'both', label: 'odds of liquid with 123', look: 'line', x: time, y: liquid.oddsWith123 },
+        { id: 'share', label: 'liquid, share of the cations', look: 'line', x: time, y: liquid.share },
       ],
       levels: [{ y: LIKELY, label: 'even odds' }],
       verticals: starts.map(({ segment, timeS }) => ({
@@ -46,19 +48,19 @@ function PathReading({ path, cations, reading }: PathReadingProps) {
       })),
       size: { width: 720, height: 300 },
     });
-  }, [isWhole, places, odds, path.label, words]);
+  }, [liquid, places, segments, label, words]);
   return (
-    <Stack gap={4} aria-busy={odds.isRunning || (!isWhole && odds.error === null)}>
+    <Stack gap={4} aria-busy={liquid === null && asked.error === null}>
       <Text size="sm" fw={600}>
         Read as {words}
       </Text>
-      {odds.isRunning ? (
-        <Progress value={odds.progress * 100} size={3} aria-label="Asking along the path" />
+      {asked.isRunning ? (
+        <Progress value={asked.progress * 100} size={3} aria-label="Asking along the path" />
       ) : null}
-      <ProblemNotice error={odds.error} />
-      {isWhole ? (
+      <ProblemNotice error={asked.error} />
+      {liquid && places ? (
         <List size="sm">
-          {pathSentences(places, odds.liquid, segments).map((sentence) => (
+          {pathSentences(places, liquid.odds, segments).map((sentence) => (
             <List.Item key={sentence}>{sentence}</List.Item>
           ))}
         </List>
@@ -71,7 +73,7 @@ function PathReading({ path, cations, reading }: PathReadingProps) {
 interface PathLiquidProps {
   path: FilmPath;
   /** of the map, for a film whose own are not known */
-  cations: Readonly<Record<string, number>>;
+  cations: CationRatio;
   reading: Reading;
 }
 

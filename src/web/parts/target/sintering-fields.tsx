@@ -1,4 +1,4 @@
-import { Button, Group, Stack, Text, TextInput } from '@mantine/core';
+import { Button, Group, NativeSelect, Stack, Text, TextInput } from '@mantine/core';
 import { presetSegments, SINTERING_PRESETS, type SinterAnswer } from '../../drafts/sintering-draft.ts';
 import type { ReadTarget, TargetDraft } from '../../drafts/target-draft.ts';
 import { inWords } from '../../drafts/target-words.ts';
@@ -65,7 +65,22 @@ export function SinteringFields(props: SinteringFieldsProps) {
       />
       {draft.segments.length > 0 ? (
         <Group gap="sm" align="flex-start">
-          <TextInput {...field('grainRadiusUm', 'Grain radius, µm')} placeholder="if known: 3 ± 1" w={200} />
+          <TextInput {...field('grainRadiusUm', 'Grain radius, µm')} placeholder="5" w={130} />
+          <NativeSelect
+            label="Open pores"
+            w={130}
+            value={draft.isPorous}
+            data={[
+              { value: '', label: 'not stated' },
+              { value: 'yes', label: 'reach inside' },
+              { value: 'no', label: 'none, dense' },
+            ]}
+            onChange={(event) =>
+              onChange({ ...draft, isPorous: event.currentTarget.value as TargetDraft['isPorous'] })
+            }
+          />
+          <TextInput {...field('gasSccmPerG', 'Gas flow, sccm per g')} placeholder="2" w={150} />
+          <TextInput {...field('temperatureUK', 'Doubt of temperature, K')} placeholder="10" w={180} />
         </Group>
       ) : (
         <TextInput {...field('sinterGas', 'Sintered in, where no steps are written down')} maxLength={100} />

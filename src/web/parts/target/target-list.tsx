@@ -1,10 +1,12 @@
 import { Button, Group, Paper, Stack, Table, Text, VisuallyHidden } from '@mantine/core';
 import { ratioText } from '../../../charts/trade-text.ts';
 import { targetBatch } from '../../../computations/target/batch.ts';
+import type { StoredRecord } from '../../../records/kinds.ts';
 import type { SeriesView } from '../../../records/series-view.ts';
 import { filmAimOf } from '../../drafts/kept-target.ts';
 import { sinterAnswerOf } from '../../drafts/sintering-draft.ts';
 import type { BatchAsk } from '../../drafts/target-draft.ts';
+import { usePredictOxygen } from '../../keep-target.ts';
 import { newId, removeRecord, useChange } from '../../records.ts';
 import { useSayDone } from '../../undo.ts';
 import { Disclosure } from '../disclosure.tsx';
@@ -37,6 +39,7 @@ export function TargetList({ view, onCopy, openId, onOpen }: TargetListProps) {
     await removeRecord(target, changeId);
     announce(`Removed target ${target.body.label}.`, [changeId]);
   });
+  const predict = usePredictOxygen();
   if (view.targets.length === 0) {
     return (
       <Text size="sm" c="dimmed">
@@ -74,11 +77,26 @@ export function TargetList({ view, onCopy, openId, onOpen }: TargetListProps) {
                   <Table.Td style={{ overflowWrap: 'anywhere' }}>{label}</Table.Td>
                   <Table.Td className="number">{ratioText(cations)}</Table.Td>
                   <Table.Td className="number" style={{ overflowWrap: 'anywhere' }}>
-                    {oxygen
-                      ? oxygenText(oxygen)
-                      : sinterGas
-                        ? `not predicted; in ${sinterGas}`
-                        : 'not stated'}
+                    {oxygen ? (
+                      oxygenText(oxygen)
+                    ) : target.body.sintering ? (
+                      <Group gap={4}>
+                        not predicted yet
+                        <Button
+                          size="compact-xs"
+                          variant="subtle"
+                          aria-label={`Predict the oxygen of ${label}`}
+                          loading={predict.isPending && predict.variables?.id === target.id}
+                          onClick={() => predict.mutate(target as StoredRecord<'target'>)}
+                        >
+                          Predict
+                        </Button>
+                      </Group>
+                    ) : sinterGas ? (
+                      `fired in ${sinterGas}, steps not recorded`
+                    ) : (
+                      'firing not recorded'
+                    )}
                   </Table.Td>
                   <Table.Td className="number">{runs.length}</Table.Td>
                   <Table.Td>
@@ -125,7 +143,7 @@ export function TargetList({ view, onCopy, openId, onOpen }: TargetListProps) {
           </Table.Tbody>
         </Table>
       </Table.ScrollContainer>
-      <ProblemNotice error={remove.error} />
+      <ProblemNotice error={remove.error ?? predict.error} />
       {open && sheet ? (
         <Paper withBorder p="md">
           <BatchSheet

@@ -7,8 +7,8 @@ import {
   referenceOf,
   scatterText,
 } from '../../drafts/film-aim.ts';
+import { percentText } from '../../drafts/loss-address.ts';
 import type { ReadTarget, TargetDraft } from '../../drafts/target-draft.ts';
-import { statedText } from '../../drafts/typed-numbers.ts';
 import { Disclosure } from '../disclosure.tsx';
 import { type FormProps, shownFault } from '../record-forms/fields.ts';
 
@@ -35,7 +35,7 @@ export function TransferPanel(props: TransferPanelProps) {
       </Group>
       {draft.wantedIn === 'film' ? (
         <>
-          <FilmAnswer read={read} known={known} />
+          <FilmAnswer draft={draft} read={read} known={known} />
           <Disclosure
             title="How elements go from target to film, and what heating takes"
             isOpenAtFirst={known.fit === null}
@@ -48,8 +48,9 @@ export function TransferPanel(props: TransferPanelProps) {
   );
 }
 
-function FilmAnswer({ read, known }: { read: ReadTarget; known: FilmKnowledge }) {
+function FilmAnswer({ draft, read, known }: Pick<TransferPanelProps, 'draft' | 'read' | 'known'>) {
   const { aim } = read;
+  const losses = Object.entries(draft.losses).filter(([, text]) => text.trim() !== '');
   const target = aim?.answer.target.cations;
   return (
     <div role="status">
@@ -61,6 +62,12 @@ function FilmAnswer({ read, known }: { read: ReadTarget; known: FilmKnowledge })
               ([symbol, amount]) => `${symbol} ${uncertainText(amount, aim.answer.targetU[symbol] ?? null)}`,
             )
             .join(' : ')}
+        </Text>
+      ) : null}
+      {losses.length > 0 ? (
+        <Text size="sm" className="number">
+          Heating takes {losses.map(([symbol, text]) => `${text} % of the ${symbol}`).join(', ')}
+          {draft.lossesFrom ? ` (${draft.lossesFrom})` : ''}.
         </Text>
       ) : null}
       <Text size="sm">
@@ -92,7 +99,11 @@ function FactorTable(props: TransferPanelProps) {
           text,
         )}
         onChange={(event) =>
-          onChange({ ...draft, [kind]: { ...draft[kind], [symbol]: event.currentTarget.value } })
+          onChange({
+            ...draft,
+            [kind]: { ...draft[kind], [symbol]: event.currentTarget.value },
+            ...(kind === 'losses' ? { lossesFrom: '' } : {}),
+          })
         }
       />
     );
@@ -151,18 +162,10 @@ function FactorTable(props: TransferPanelProps) {
                 losses: {
                   ...draft.losses,
                   ...Object.fromEntries(
-                    proposed.map((symbol) => {
-                      const { value, standardUncertainty } = known.losses[symbol]!;
-                      return [
-                        symbol,
-                        statedText({
-                          value: Number((100 * value).toPrecision(4)),
-                          standardUncertainty: Number((100 * standardUncertainty).toPrecision(2)),
-                        }),
-                      ];
-                    }),
+                    proposed.map((symbol) => [symbol, percentText(known.losses[symbol]!)]),
                   ),
                 },
+                lossesFrom: 'measured before and after heating',
               })
             }
           >
@@ -174,7 +177,7 @@ function FactorTable(props: TransferPanelProps) {
             size="compact-sm"
             variant="subtle"
             color="gray"
-            onClick={() => onChange({ ...draft, factors: {}, losses: {} })}
+            onClick={() => onChange({ ...draft, factors: {}, losses: {}, lossesFrom: '' })}
           >
             {known.fit ? 'Back to the learnt factors' : 'Clear factors and losses'}
           </Button>
@@ -185,6 +188,7 @@ function FactorTable(props: TransferPanelProps) {
           Factor: atoms in the film per atom in the target, a common factor free. A number without ± is taken
           as exact. Loss: share of the deposited atoms that heating takes later.
         </List.Item>
+        {known.fit ? <List.Item>Pairs: {known.pairs.map(({ label }) => label).join(', ')}.</List.Item> : null}
         {known.fit ? <List.Item>{scatterText(known.fit)}</List.Item> : null}
         {proposed.map((symbol) => {
           const { value, standardUncertainty, nPieces } = known.losses[symbol]!;

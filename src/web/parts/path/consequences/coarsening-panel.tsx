@@ -13,13 +13,13 @@ import {
   type ParticleKind,
   WHAT_IF_INPUTS,
 } from '../../../drafts/coarsening-ask.ts';
-import { type FilmAlongPath, joinedStretches, lengthS, thinned } from '../../../drafts/film-along-path.ts';
+import { type FilmAlongPath, thinned } from '../../../drafts/film-along-path.ts';
+import type { LiquidTime } from '../../../drafts/liquid-time.ts';
 import type { InputTexts } from '../../../drafts/stated-inputs.ts';
 import { Figure } from '../../figure.tsx';
 import { InputFields } from './input-fields.tsx';
 import { Panel, RestsOn } from './panel.tsx';
 import { placedRefusal } from './placed-refusal.ts';
-import type { LiquidTime } from './use-liquid.ts';
 
 type Answer = z.infer<typeof growthCoarsening.response>;
 
@@ -34,7 +34,8 @@ const MOST_SAMPLES = 600;
 
 interface CoarseningPanelProps {
   film: FilmAlongPath | null;
-  liquid: LiquidTime;
+  /** null while it is not known */
+  liquid: LiquidTime | null;
   thicknessNm: Stated | null;
 }
 
@@ -42,16 +43,13 @@ interface CoarseningPanelProps {
 export function CoarseningPanel({ film, liquid, thicknessNm }: CoarseningPanelProps) {
   const [texts, setTexts] = useState<InputTexts>({});
   const [kind, setKind] = useState<ParticleKind>('211');
-  const stretch = useMemo(() => {
-    const joined = film && liquid.intervals ? joinedStretches(film, liquid.intervals) : null;
-    return joined && thinned(joined, MOST_SAMPLES);
-  }, [film, liquid.intervals]);
-  const ask = useMemo(() => coarseningAsk(stretch, texts, kind), [stretch, texts, kind]);
+  const path = useMemo(() => film && thinned(film, MOST_SAMPLES), [film]);
+  const there = liquid && liquid.liquidS.value > 0 ? liquid : null;
+  const ask = useMemo(() => coarseningAsk(path, there, texts, kind), [path, there, texts, kind]);
   const computed = useComputation<Answer>('growth.coarsening', ask.request);
   const placed = placedRefusal(ask.request ? computed.error : null, COARSENING_SPECS, ask.faults);
   const answer = ask.request ? computed.response : null;
   const particle = kind === '211' ? '211' : 'RE₂O₃';
-  const heldS = liquid.intervals ? lengthS(liquid.intervals) : 0;
   const scene = useMemo(() => answer && radiusScene(answer, particle), [answer, particle]);
   const flags = [
     ...(answer?.flags ?? []),
@@ -71,7 +69,8 @@ export function CoarseningPanel({ film, liquid, thicknessNm }: CoarseningPanelPr
       question={`How coarse do ${particle} particles get?`}
       answer={
         answer &&
-        `From ${quantityText(answer.startRadiusNm, 'nm')} to ${quantityText(answer.finalRadiusNm, 'nm')} mean radius in ${timeText({ value: heldS, standardUncertainty: 0 })} of liquid.`
+        there &&
+        `From ${quantityText(answer.startRadiusNm, 'nm')} to ${quantityText(answer.finalRadiusNm, 'nm')} mean radius in ${timeText(there.liquidS)} with liquid.`
       }
       waiting={waitingFor(liquid, film)}
       run={computed}
@@ -106,13 +105,12 @@ export function CoarseningPanel({ film, liquid, thicknessNm }: CoarseningPanelPr
   );
 }
 
-function waitingFor({ intervals, isStopped, error }: LiquidTime, film: FilmAlongPath | null): string {
+function waitingFor(liquid: LiquidTime | null, film: FilmAlongPath | null): string {
   if (!film) return 'The radius stands here once the path is known.';
-  if (isStopped || error) return 'How long liquid is there is not known: say above which temperature it is.';
-  if (intervals === null) return 'Asking where liquid is there along the path ...';
-  return intervals.length === 0
-    ? 'Liquid is never likely along this path, so nothing coarsens in it.'
-    : 'The radius stands here once the fields can be read.';
+  if (!liquid) return 'The radius stands here once it is known when liquid is there.';
+  return liquid.liquidS.value > 0
+    ? 'The radius stands here once the fields can be read.'
+    : 'There is no liquid along this path, so nothing coarsens in it.';
 }
 
 function RadiusTable({ answer }: { answer: Answer }) {
@@ -156,8 +154,8 @@ function radiusScene({ timeS, radiusNm, radiusNmU }: Answer, particle: string) {
   const time = Array.from(timeS);
   const [radius, doubt] = [Array.from(radiusNm), Array.from(radiusNmU)];
   return curveScene({
-    title: `Mean radius of ${particle} while liquid is there`,
-    x: { label: 'Time with liquid', unit: 's' },
+    title: `Mean radius of ${particle} along the path`,
+    x: { label: 'Time', unit: 's' },
     y: { label: 'Mean radius', unit: 'nm' },
     series: [{ id: 'radius', label: 'mean radius', look: 'line', x: time, y: radius }],
     bands: [

@@ -4,7 +4,7 @@ import type { z } from 'zod';
 import type { growthEvaporation } from '../../../../computations/growth/evaporation.ts';
 import type { CationRatio } from '../../../../records/common.ts';
 import { carriedLoss, compensateAddress, lossesParameter, lossOfBoth } from '../../../drafts/loss-address.ts';
-import type { FoundPairs } from '../../../drafts/loss-pairs.ts';
+import type { FoundPairs } from '../../../drafts/measured-pairs.ts';
 
 type Answer = z.infer<typeof growthEvaporation.response>;
 

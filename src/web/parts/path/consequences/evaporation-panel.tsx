@@ -2,7 +2,7 @@ import { List, Table, Text } from '@mantine/core';
 import { useMemo, useState } from 'react';
 import type { z } from 'zod';
 import { shortNumber } from '../../../../charts/number-text.ts';
-import { growthEvaporation } from '../../../../computations/growth/evaporation.ts';
+import type { growthEvaporation } from '../../../../computations/growth/evaporation.ts';
 import type { CationRatio, Stated } from '../../../../records/common.ts';
 import type { SeriesView } from '../../../../records/series-view.ts';
 import { useStagedComputation } from '../../../compute.ts';
@@ -10,7 +10,7 @@ import { decadesText, quantityText, shareText } from '../../../drafts/answer-wor
 import { EVAPORATION_INPUTS, evaporationAsk } from '../../../drafts/evaporation-ask.ts';
 import type { FilmAlongPath } from '../../../drafts/film-along-path.ts';
 import { carriedLoss } from '../../../drafts/loss-address.ts';
-import { type FoundPairs, lossPairs } from '../../../drafts/loss-pairs.ts';
+import { type FoundPairs, heatedPairs } from '../../../drafts/measured-pairs.ts';
 import type { InputTexts } from '../../../drafts/stated-inputs.ts';
 import { Compensation, lossesBy } from './compensation.tsx';
 import { InputFields } from './input-fields.tsx';
@@ -19,9 +19,6 @@ import { placedRefusal } from './placed-refusal.ts';
 
 type Answer = z.infer<typeof growthEvaporation.response>;
 type Bound = Answer['equilibrium'];
-
-/** From this version on the entry takes activities from the phases at equilibrium. */
-const TAKES_EQUILIBRIUM = growthEvaporation.version > 1;
 
 const FORMULAS = [
   'Flux into vacuum J = α p / √(2π M R T) (kinetic theory of gases); still gas above adds its own resistance δ R T / (D p).',
@@ -40,12 +37,12 @@ interface EvaporationPanelProps {
 /** What evaporates on the path: three bounds side by side, and what is compensated in the target. */
 export function EvaporationPanel({ film, cations, rareEarth, thicknessNm, view }: EvaporationPanelProps) {
   const [texts, setTexts] = useState<InputTexts>({});
-  const found = useMemo(() => lossPairs(view), [view]);
+  const found = useMemo(() => heatedPairs(view), [view]);
   const ask = useMemo(
-    () => evaporationAsk(film, { cations, thicknessNm }, found.pairs, texts, TAKES_EQUILIBRIUM),
+    () => evaporationAsk(film, { cations, thicknessNm }, found.pairs, texts),
     [film, cations, thicknessNm, found, texts],
   );
-  const stages = ask.request && (ask.atEquilibrium ? [ask.request, ask.atEquilibrium] : [ask.request]);
+  const stages = ask.request && [ask.request, ask.atEquilibrium];
   const computed = useStagedComputation<Answer>('growth.evaporation', stages);
   const placed = placedRefusal(stages ? computed.error : null, EVAPORATION_INPUTS, ask.faults);
   const answer = stages ? computed.response : null;
@@ -60,6 +57,26 @@ export function EvaporationPanel({ film, cations, rareEarth, thicknessNm, view }
           : 'The losses stand here once the path and the fields can be read.'
       }
       run={computed}
+      beside={
+        <>
+          {answer ? (
+            <Compensation
+              answer={answer}
+              found={found}
+              seriesId={view.series.id}
+              cations={cations}
+              rareEarth={rareEarth}
+            />
+          ) : null}
+          <Text size="sm">
+            <Text span size="sm" fw={600}>
+              Caution:
+            </Text>{' '}
+            barium vapour and what it deposits in the chamber are toxic. Local rules and the responsible
+            person decide how it is opened and cleaned.
+          </Text>
+        </>
+      }
       error={placed.error}
       inputs={
         <InputFields specs={EVAPORATION_INPUTS} texts={texts} faults={placed.faults} onChange={setTexts} />
@@ -85,22 +102,8 @@ export function EvaporationPanel({ film, cations, rareEarth, thicknessNm, view }
             practice, no source]. No activity is bent here until it fits: the reduced bound says which oxygen
             the surface would need, and measured films decide.
           </Text>
-          <Compensation
-            answer={answer}
-            found={found}
-            seriesId={view.series.id}
-            cations={cations}
-            rareEarth={rareEarth}
-          />
         </>
       ) : null}
-      <Text size="sm">
-        <Text span size="sm" fw={600}>
-          Caution:
-        </Text>{' '}
-        barium vapour and what it deposits in the chamber are toxic. Local rules and the responsible person
-        decide how it is opened and cleaned.
-      </Text>
     </Panel>
   );
 }

@@ -7,19 +7,13 @@ import type { Stated } from '../../../../records/common.ts';
 import type { PathPlan } from '../../../../records/kinds.ts';
 import { useComputation } from '../../../compute.ts';
 import { drawnOddsText, quantityText } from '../../../drafts/answer-words.ts';
-import {
-  type FilmAlongPath,
-  filmAt,
-  joinedStretches,
-  lengthS,
-  middleOfHottestS,
-} from '../../../drafts/film-along-path.ts';
+import { type FilmAlongPath, filmAt, middleOfHottestS } from '../../../drafts/film-along-path.ts';
 import { type Carrier, depositMiddleS, limitAsk, wantedRate } from '../../../drafts/limit-ask.ts';
+import type { LiquidTime } from '../../../drafts/liquid-time.ts';
 import type { InputTexts } from '../../../drafts/stated-inputs.ts';
 import { InputFields } from './input-fields.tsx';
 import { Panel, RestsOn } from './panel.tsx';
 import { placedRefusal } from './placed-refusal.ts';
-import type { LiquidTime } from './use-liquid.ts';
 
 type Answer = z.infer<typeof growthLimit.response>;
 
@@ -38,7 +32,8 @@ const NAMES = {
 
 interface LimitPanelProps {
   film: FilmAlongPath | null;
-  liquid: LiquidTime;
+  /** null while it is not known */
+  liquid: LiquidTime | null;
   start: PathPlan['start'];
   segments: PathPlan['segments'];
   thicknessNm: Stated | null;
@@ -50,25 +45,20 @@ export function LimitPanel({ film, liquid, start, segments, thicknessNm }: Limit
   const [carrier, setCarrier] = useState<Carrier>('none');
   const ask = useMemo(() => {
     if (!film) return null;
-    const inLiquid = liquid.intervals && joinedStretches(film, liquid.intervals);
     const depositS = depositMiddleS(start, segments);
-    const at =
-      depositS === null
-        ? filmAt(inLiquid ?? film, middleOfHottestS(inLiquid ?? film))
-        : filmAt(film, depositS);
-    const liquidS = liquid.intervals && lengthS(liquid.intervals);
+    const at = filmAt(film, depositS ?? middleOfHottestS(film, liquid?.spans));
     return limitAsk(
       {
         temperatureC: at.temperatureC,
         po2Atm: 10 ** at.log10Po2Atm,
         when: depositS === null ? 'in the middle of its hottest stretch' : 'in the middle of the deposition',
-        wanted: wantedRate(segments, thicknessNm, liquidS),
+        wanted: wantedRate(segments, thicknessNm, liquid?.liquidS.value ?? null),
         thicknessNm,
         carrier,
       },
       texts,
     );
-  }, [film, liquid.intervals, start, segments, thicknessNm, carrier, texts]);
+  }, [film, liquid, start, segments, thicknessNm, carrier, texts]);
   const request = ask?.request ?? null;
   const computed = useComputation<Answer>('growth.limit', request);
   const placed = placedRefusal(request ? computed.error : null, ask?.specs ?? [], ask?.faults ?? {});
@@ -79,8 +69,8 @@ export function LimitPanel({ film, liquid, start, segments, thicknessNm }: Limit
       question="What limits the growth rate?"
       answer={answer && wanted ? limitSentence(answer, wanted) : null}
       waiting={
-        liquid.isRunning
-          ? 'Asking where liquid is there along the path ...'
+        liquid === null
+          ? 'The limits stand here once it is known when liquid is there.'
           : 'The limits stand here once the wanted rate and the liquid’s thickness are known: state them.'
       }
       run={computed}

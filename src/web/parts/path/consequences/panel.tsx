@@ -91,6 +91,8 @@ interface PanelProps {
   run: Running;
   /** that stands at no field */
   error: Error | null;
+  /** what follows from the answer, and cautions: they stand open */
+  beside?: ReactNode;
   /** figure and table */
   children?: ReactNode;
   inputs?: ReactNode;
@@ -98,7 +100,17 @@ interface PanelProps {
 }
 
 /** One consequence: its question, the answer in a sentence, what shows it, what may be changed, and what it rests on. */
-export function Panel({ question, answer, waiting, run, error, children, inputs, restsOn }: PanelProps) {
+export function Panel({
+  question,
+  answer,
+  waiting,
+  run,
+  error,
+  beside,
+  children,
+  inputs,
+  restsOn,
+}: PanelProps) {
   const id = useId();
   return (
     <Paper withBorder p="md" component="section" aria-labelledby={id} aria-busy={run.isRunning}>
@@ -117,16 +129,15 @@ export function Panel({ question, answer, waiting, run, error, children, inputs,
           )}
         </div>
         <ProblemNotice error={error} />
-        {inputs ? (
-          <SimpleGrid cols={{ base: 1, lg: 2 }} spacing="lg">
+        {beside}
+        <Disclosure title="Numbers, and what may be changed">
+          <SimpleGrid cols={{ base: 1, lg: 2 }} spacing="lg" mt="xs">
             <Stack gap="sm" style={{ minWidth: 0 }}>
               {children}
             </Stack>
             <div>{inputs}</div>
           </SimpleGrid>
-        ) : (
-          children
-        )}
+        </Disclosure>
         <Disclosure title="Rests on">{restsOn}</Disclosure>
       </Stack>
     </Paper>

@@ -1,14 +1,16 @@
 import { describe, expect, it } from 'vitest';
 import { growthEvaporation } from '../../src/computations/growth/evaporation.ts';
 import type { Treatment, TypedFacts } from '../../src/records/kinds.ts';
+import { placeSegments } from '../../src/science/growth/path.ts';
 import { evaporationAsk } from '../../src/web/drafts/evaporation-ask.ts';
 import {
   carriedLoss,
   compensateAddress,
   lossesParameter,
   lossOfBoth,
+  lossTexts,
 } from '../../src/web/drafts/loss-address.ts';
-import { lossPairs, relativeRatioU, sampledSegments } from '../../src/web/drafts/loss-pairs.ts';
+import { heatedPairs, relativeRatioU } from '../../src/web/drafts/measured-pairs.ts';
 import { stored, viewWith } from './series-view.ts';
 
 const SEGMENTS: Treatment['segments'] = [
@@ -75,7 +77,7 @@ describe('films measured before and after a treatment', () => {
       ],
       typedFacts: [facts('a', null, composition(2, 3)), facts('b', 'second', composition(1.9, 2.9))],
     });
-    const { pairs, labels, remarks } = lossPairs(view);
+    const { pairs, labels, remarks } = heatedPairs(view);
     expect(labels).toEqual(['D01-a: first, second']);
     expect(remarks).toEqual([]);
     expect(pairs[0]).toMatchObject({
@@ -83,7 +85,8 @@ describe('films measured before and after a treatment', () => {
       after: { Ba: 1.9 },
       thicknessNm: 400,
     });
-    expect(pairs[0]!.path.timeS.at(-1)).toBe(2 * 885);
+    const placed = placeSegments(pairs[0]!.path.start, pairs[0]!.path.segments);
+    expect(placed.at(-1)!.endS).toBe(2 * 885);
   });
 
   it('take the newest composition of a state, and none of a piece measured once', () => {
@@ -92,7 +95,7 @@ describe('films measured before and after a treatment', () => {
       treatments: [treatment('t', null)],
       typedFacts: [facts('a', 't', composition(2, 3)), facts('b', null, null)],
     });
-    expect(lossPairs(once).pairs).toEqual([]);
+    expect(heatedPairs(once).pairs).toEqual([]);
     const twice = viewWith({
       ...base,
       treatments: [treatment('t', null)],
@@ -102,13 +105,13 @@ describe('films measured before and after a treatment', () => {
         facts('c', 't', composition(1.9, 2.9)),
       ],
     });
-    expect(lossPairs(twice).pairs[0]!.before.Ba).toBe(2);
+    expect(heatedPairs(twice).pairs[0]!.before.Ba).toBe(2);
   });
 
   it('are left out in words where a path has no oxygen or a cation is missing, and doubted between two methods', () => {
     const cold = treatment('t', null, [{ kind: 'hold', toC: 850, durationS: 60, po2Atm: 0, gas: 'vacuum' }]);
     const measured = [facts('a', null, composition(2, 3)), facts('b', 't', composition(1.9, 2.9))];
-    expect(lossPairs(viewWith({ ...base, treatments: [cold], typedFacts: measured }))).toEqual({
+    expect(heatedPairs(viewWith({ ...base, treatments: [cold], typedFacts: measured }))).toEqual({
       pairs: [],
       labels: [],
       remarks: [expect.stringContaining('no oxygen pressure above 0')],
@@ -116,10 +119,10 @@ describe('films measured before and after a treatment', () => {
     const bare = composition(1.9, 2.9, { cations: { Ba: 2, Cu: 3 } });
     const withBare = [measured[0]!, facts('b', 't', bare)];
     expect(
-      lossPairs(viewWith({ ...base, treatments: [treatment('t', null)], typedFacts: withBare })).remarks[0],
+      heatedPairs(viewWith({ ...base, treatments: [treatment('t', null)], typedFacts: withBare })).remarks[0],
     ).toContain('a rare earth, Ba and Cu must all be measured');
     const other = [measured[0]!, facts('b', 't', composition(1.9, 2.9, { method: 'EDX' }))];
-    const doubted = lossPairs(viewWith({ ...base, treatments: [treatment('t', null)], typedFacts: other }));
+    const doubted = heatedPairs(viewWith({ ...base, treatments: [treatment('t', null)], typedFacts: other }));
     expect(doubted.pairs).toHaveLength(1);
     expect(doubted.remarks[0]).toContain('by ICP-OES before and EDX after');
   });
@@ -130,32 +133,23 @@ describe('films measured before and after a treatment', () => {
   });
 });
 
-describe('recorded steps as samples', () => {
-  it('go straight in temperature, with each gas from the beginning of its step', () => {
-    const path = sampledSegments(SEGMENTS, 25)!;
-    expect(path.temperatureC[0]).toBe(25);
-    const at = path.timeS.indexOf(825);
-    expect(path.temperatureC[at]).toBe(850);
-    expect(path.log10Po2Atm[at]).toBeCloseTo(-6, 12);
-    expect(path.log10Po2Atm[at + 1]).toBeCloseTo(-3, 12);
-    expect(path.timeS[at + 1]).toBe(825);
-  });
-});
-
 describe('the request of what evaporates', () => {
-  const film = sampledSegments(SEGMENTS, 25)!;
+  const film = {
+    timeS: [0, 825, 825, 885],
+    temperatureC: [25, 850, 850, 850],
+    log10Po2Atm: [-6, -6, -3, -3],
+  };
   const view = viewWith({
     ...base,
     treatments: [treatment('t', null)],
     typedFacts: [facts('a', null, composition(2, 3)), facts('b', 't', composition(1.9, 2.9))],
   });
-  const of = (texts: Record<string, string>, canAsk = false) =>
+  const of = (texts: Record<string, string>) =>
     evaporationAsk(
       film,
       { cations: { Dy: 1, Ba: 2, Cu: 3 }, thicknessNm: { value: 400, standardUncertainty: 10 } },
-      lossPairs(view).pairs,
+      heatedPairs(view).pairs,
       texts,
-      canAsk,
     );
 
   it('is one that the entry takes and answers, with the measured loss fitted', () => {
@@ -165,9 +159,9 @@ describe('the request of what evaporates', () => {
     expect(answer.empirical!.pairs[0]!.cuLoss).toBeCloseTo(1 - 2.9 / 3, 12);
   });
 
-  it('asks for the activities at equilibrium only where the entry knows them', () => {
-    expect(of({}).atEquilibrium).toBeNull();
-    expect(of({}, true).atEquilibrium).toMatchObject({ activities: 'equilibrium' });
+  it('asks the activities at equilibrium after those of the pure oxides', () => {
+    expect(of({}).request).not.toHaveProperty('activities');
+    expect(of({}).atEquilibrium).toMatchObject({ activities: 'equilibrium' });
   });
 
   it('is not asked with a field that cannot be read', () => {
@@ -207,5 +201,10 @@ describe('fitted losses on their way to the target', () => {
     const search = new URL(address, 'http://here').searchParams;
     expect(search.get('ratio')).toBe('1:2:3');
     expect(search.get('losses')).toBe('Ba:0.03~0.01');
+  });
+
+  it('are read by the target page as per cents, and what is no loss is left out', () => {
+    expect(lossTexts('Ba:0.03~0.01,Cu:0.02~0.01235')).toEqual({ Ba: '3 ± 1', Cu: '2 ± 1.2' });
+    expect(lossTexts('Ba:1.2~0.1,Xx:0.1~0.1,Cu:-0.1~0.1,Y:0.1,nothing')).toEqual({});
   });
 });

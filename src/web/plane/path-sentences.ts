@@ -1,46 +1,55 @@
-// When liquid appears and vanishes along a heat and gas path: where it is asked, and what the odds there say. Pure.
+// When liquid appears and vanishes along a recorded heat and gas path, in sentences. Pure.
 import { pressureText } from '../../charts/trade-text.ts';
 import type { Segment } from '../../records/kinds.ts';
 import { LIKELY } from '../../science/growth/path-liquid.ts';
-import { COLDEST_ASKED_C, HOTTEST_ASKED_C } from '../../science/growth/path-places.ts';
+import { COLDEST_ASKED_C } from '../../science/growth/path-places.ts';
+import { recordedPath } from '../drafts/recorded-path.ts';
+import type { LiquidAlong } from '../path/path-request.ts';
 
-/** One place of a path at which the phases are asked. */
-export interface PathPlace {
-  /** index into the path's segments */
+/** One place of a path at which the phases were asked. */
+export interface AskedPlace {
+  /** index of the recorded step */
   readonly segment: number;
   readonly timeS: number;
   readonly temperatureC: number;
   readonly po2Atm: number;
 }
 
-const STEP_K = 10;
-const MOST_PLACES = 120;
+/** A run says one temperature and one gas, and not how long the film was there. */
+export const isOnePlace = (segments: readonly Segment[]): boolean =>
+  segments.every(({ durationS }) => durationS === 0);
 
-/**
- * Places along a path, about one in 10 K and at least at both ends of each segment; none below 600 degC, none without oxygen.
- *
- * @param startC temperature before the first segment
- */
-export function pathPlaces(startC: number, segments: readonly Segment[]): PathPlace[] {
-  const hot = segments.reduce((sum, { toC }, i) => {
-    const fromC = i === 0 ? startC : segments[i - 1]!.toC;
-    return sum + Math.abs(toC - fromC);
-  }, 0);
-  const stepK = Math.max(STEP_K, hot / MOST_PLACES);
-  const places: PathPlace[] = [];
-  let timeS = 0;
-  let fromC = startC;
-  segments.forEach(({ toC, durationS, po2Atm }, segment) => {
-    const pieces = Math.max(1, Math.ceil(Math.abs(toC - fromC) / stepK));
-    for (let i = 0; i <= pieces; i++) {
-      const temperatureC = fromC + ((toC - fromC) * i) / pieces;
-      if (temperatureC < COLDEST_ASKED_C || temperatureC > HOTTEST_ASKED_C || po2Atm <= 0) continue;
-      places.push({ segment, timeS: timeS + (durationS * i) / pieces, temperatureC, po2Atm });
-    }
-    timeS += durationS;
-    fromC = toC;
-  });
-  return places;
+/** Time that stands for one place of the plane, whose odds do not hang on it. */
+const ANY_S = 1;
+/** Asked in place of a vacuum, which no path is planned in; nothing is asked of the phases there. */
+const VACUUM_ATM = 1e-15;
+
+/** What growth.path is asked of recorded steps, and which of them each of its steps comes from. */
+export function recordedAsk(
+  segments: readonly Segment[],
+  startC: number,
+): { request: object; stepOf: readonly number[] } {
+  const isPlace = isOnePlace(segments);
+  const timed = segments.map((segment) => ({
+    ...segment,
+    durationS: isPlace ? ANY_S : segment.durationS,
+    po2Atm: segment.po2Atm > 0 ? segment.po2Atm : VACUUM_ATM,
+  }));
+  const { start, segments: steps, stepOf } = recordedPath(timed, startC);
+  return { request: { start, segments: steps }, stepOf };
+}
+
+/** The places of an answer, by recorded step. */
+export function askedPlaces(
+  { timeS, temperatureC, log10Po2Atm, segment }: LiquidAlong,
+  stepOf: readonly number[],
+): AskedPlace[] {
+  return timeS.map((atS, i) => ({
+    segment: stepOf[segment[i]!]!,
+    timeS: atS,
+    temperatureC: temperatureC[i]!,
+    po2Atm: 10 ** log10Po2Atm[i]!,
+  }));
 }
 
 /** A moment of a path, no finer than it is known. */
@@ -62,7 +71,7 @@ interface Crossing {
 
 /** Crossings of the level along the places, in order; a path that begins above it begins with an appearance. */
 export function crossingsOf(
-  places: readonly PathPlace[],
+  places: readonly AskedPlace[],
   odds: readonly number[],
   level = LIKELY,
 ): Crossing[] {
@@ -89,14 +98,14 @@ export function crossingsOf(
 
 /** Sentences that say when liquid appears and vanishes along a path. */
 export function pathSentences(
-  places: readonly PathPlace[],
+  places: readonly AskedPlace[],
   odds: readonly number[],
   segments: readonly Segment[],
 ): string[] {
   if (places.length === 0)
     return [`The path has no step above ${COLDEST_ASKED_C} °C with oxygen, so nothing was asked.`];
   const first = places[0]!;
-  if (segments.every(({ durationS }) => durationS === 0))
+  if (isOnePlace(segments))
     return [
       `At ${Math.round(first.temperatureC)} °C and ${pressureText(first.po2Atm)} the odds of liquid are ${Math.round(100 * odds[0]!)} %; the record does not say how it came there.`,
     ];
