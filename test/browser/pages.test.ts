@@ -18,6 +18,7 @@ const PICTURES: Partial<Record<string, string>> = {
   series: 'series',
   film: 'film',
   target: 'target',
+  path: 'path',
   'diffraction scan': 'measurement',
 };
 const NAMES = [
@@ -25,6 +26,7 @@ const NAMES = [
   'series',
   'temperature and oxygen',
   'target',
+  'path',
   'record',
   'files',
   'past films',
@@ -35,6 +37,7 @@ const NAMES = [
   'magnetic transition',
   'current-voltage',
   'magnetisation loop',
+  'chamber log',
 ];
 const INVENTED = 'Invented data: a demonstration, no real film was measured';
 
@@ -61,6 +64,7 @@ beforeAll(async () => {
     ['series', of],
     ['temperature and oxygen', `${of}/temperature-oxygen`],
     ['target', `${of}/target?ratio=1:2.2:3.4`],
+    ['path', `${of}/path?planId=${view.pathPlans[0]!.id}`],
     ['record', `${of}/record`],
     ['files', `${of}/files`],
     ['past films', `${of}/past-films`],
@@ -88,6 +92,7 @@ const READY: Record<string, string> = {
   'all series': 'button:has-text("Make series")',
   'temperature and oxygen': 'section[aria-label="Map of temperature and oxygen"][aria-busy="false"]',
   target: 'table[aria-label="Powders to weigh"]',
+  path: 'section[aria-label="What the path does"]',
   record: 'button:has-text("Copy last run")',
   files: 'button:has-text("Choose files")',
   'past films': 'button:has-text("Choose a file")',
