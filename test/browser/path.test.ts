@@ -155,11 +155,12 @@ describe('the path page', () => {
     await form.getByLabel('Name of the chamber').fill('PLD 1');
     await form.getByRole('button', { name: 'Keep' }).click();
     await form.waitFor({ state: 'hidden' });
+    await page.getByText(/^PLD 1: 50/).waitFor();
     expect(await page.getByLabel('Chamber', { exact: true }).locator('option:checked').textContent()).toBe(
       'PLD 1',
     );
     await page
-      .getByText(/860 °C, 20 mTorr; heater block reads 880 °C/)
+      .getByText(/860 °C, 20 mTorr; sensor reads 880 °C/)
       .first()
       .waitFor();
     const cannot = answer().getByRole('list', { name: 'What the chamber cannot follow' });
@@ -217,6 +218,8 @@ describe('the path page', () => {
     await drive.getByLabel('Name of the treatment').fill('conversion 1');
     await drive.getByText('The treatment names the plan.').waitFor();
     await drive.getByRole('button', { name: 'Write it down as a treatment' }).click();
+    await drive.getByText('Wrote down treatment conversion 1 of piece F1-a.').waitFor();
+    await drive.getByRole('link', { name: 'Open film F1' }).click();
     await page.getByRole('heading', { name: 'After conversion 1' }).waitFor();
     await page.getByRole('link', { name: 'Open conversion 1 on the path page' }).click();
     await answer()

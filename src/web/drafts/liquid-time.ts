@@ -23,7 +23,7 @@ export function liquidByPhases(liquid: LiquidAlong | null): LiquidTime | null {
     along,
     liquidS: liquidS ?? none,
     spans,
-    by: 'by the phases at equilibrium, mean over the ensemble',
+    by: 'mean over the ensemble',
   };
 }
 

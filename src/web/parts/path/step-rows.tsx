@@ -43,7 +43,7 @@ export function EndOfStep({
   return (
     <Text size="xs" className="number">
       {Number(placed.toC.toFixed(1))} °C, {pressureText(placed.toPo2Atm)}
-      {reading === null ? '' : `; ${chamber!.temperaturePlace} reads ${Number(reading.toFixed(1))} °C`}
+      {reading === null ? '' : `; sensor reads ${Number(reading.toFixed(1))} °C`}
       {placed.depositionRateNmPerS ? `; ${Number(placed.depositionRateNmPerS.toPrecision(3))} nm/s` : ''}
     </Text>
   );

@@ -103,7 +103,7 @@ function LiquidLine({ liquid, isAsked, reading, aboveC, onAboveC }: LiquidLinePr
       <LimitedNumber
         label="Or take liquid as there above, °C"
         placeholder="as the phases say"
-        w={230}
+        w={260}
         value={aboveC ?? ''}
         limits={{ min: 25, max: 1400, unit: '°C' }}
         onChange={(value) => onAboveC(value ?? null)}

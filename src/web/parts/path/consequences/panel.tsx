@@ -130,15 +130,17 @@ export function Panel({
         </div>
         <ProblemNotice error={error} />
         {beside}
-        <Disclosure title="Numbers, and what may be changed">
-          <SimpleGrid cols={{ base: 1, lg: 2 }} spacing="lg" mt="xs">
-            <Stack gap="sm" style={{ minWidth: 0 }}>
-              {children}
-            </Stack>
-            <div>{inputs}</div>
-          </SimpleGrid>
-        </Disclosure>
-        <Disclosure title="Rests on">{restsOn}</Disclosure>
+        <div>
+          <Disclosure title="Numbers, and what may be changed">
+            <SimpleGrid cols={{ base: 1, lg: 2 }} spacing="lg" mt="xs">
+              <Stack gap="sm" style={{ minWidth: 0 }}>
+                {children}
+              </Stack>
+              <div>{inputs}</div>
+            </SimpleGrid>
+          </Disclosure>
+          <Disclosure title="Rests on">{restsOn}</Disclosure>
+        </div>
       </Stack>
     </Paper>
   );
