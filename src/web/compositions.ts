@@ -17,6 +17,9 @@ export function ratioParameter(cations: CationRatio, rareEarth: string): string 
 /** An element and its amount; no amount is one, as in a formula. A comma between digits is a decimal comma. */
 const NAMED = /([A-Z][a-z]?)\s*((?:[0-9]*[.,])?[0-9]+)?/g;
 
+/** As much as a record of a ratio takes. */
+const MOST = 1e6;
+
 const amountOf = (text: string): number => Number(text.replace(',', '.'));
 
 /**
@@ -27,6 +30,13 @@ const amountOf = (text: string): number => Number(text.replace(',', '.'));
  * @returns the ratio, or what is wrong in words
  */
 export function readRatio(text: string, rareEarth: string): { cations: CationRatio } | { fault: string } {
+  const read = readAmounts(text, rareEarth);
+  const large =
+    'cations' in read ? Object.entries(read.cations).find(([, amount]) => amount > MOST) : undefined;
+  return large ? { fault: `Found ${large[1]} of ${large[0]}; expected at most ${MOST}.` } : read;
+}
+
+function readAmounts(text: string, rareEarth: string): { cations: CationRatio } | { fault: string } {
   const named = [...text.matchAll(NAMED)];
   if (named.length > 0) {
     const amounts: CationRatio = {};

@@ -24,6 +24,12 @@ function endsOf(numbers: readonly Fact[]): Fact[] {
   return byField.length > 1 ? [byField[0]!, byField.at(-1)!] : byField;
 }
 
+/** What a reduction that worked is said to have found: its numbers, or where its answer stands. */
+export function resultText(kind: MeasurementKind, facts: Facts): string {
+  if (kind === 'chamber log') return 'its holds, and what it did otherwise than planned, stand on its page';
+  return resultLine(kind, facts) || 'no number could be given';
+}
+
 /** One line; '' if the reduction found nothing. */
 export function resultLine(kind: MeasurementKind, facts: Facts): string {
   const numbers = NAMES_OF_KIND[kind].flatMap((name) => {

@@ -106,7 +106,7 @@ export const CHECKS: readonly OutsideCheck[] = [
     functionName: 'rareEarthRadius',
     quantity: 'radius of Nd3+, eightfold',
     source:
-      'Shannon 1976, Acta Cryst. A 32, 751, in a second public transcription than the one the table was made from',
+      'Shannon 1976, Acta Cryst. A 32, 751, in another public copy than the one the table was made from',
     provenance: 'looked-up',
     expected: '1.109',
     unit: 'angstrom',

@@ -34,3 +34,9 @@ describe('a typed ratio', () => {
     },
   );
 });
+
+describe('an amount beyond what a record takes', () => {
+  it.each(['1e20:2:3', '1e300:2:3'])('is refused in words: %s', (text) => {
+    expect(readRatio(text, 'Y')).toEqual({ fault: expect.stringMatching(/expected at most 1000000/) });
+  });
+});

@@ -4,7 +4,7 @@ import { type Target, targetSchema } from '../../src/records/kinds.ts';
 import type { SeriesView } from '../../src/records/series-view.ts';
 import { NOTHING_KNOWN } from '../../src/web/drafts/film-aim.ts';
 import { filmAimOf, targetDraftOf, targetOf } from '../../src/web/drafts/kept-target.ts';
-import { lotOf, precursorFromLibrary } from '../../src/web/drafts/powder-rows.ts';
+import { lotOf, precursorFromLibrary, withFormula } from '../../src/web/drafts/powder-rows.ts';
 import { presetSegments, sinterAnswerOf } from '../../src/web/drafts/sintering-draft.ts';
 import { emptyTarget, readTarget, type TargetDraft } from '../../src/web/drafts/target-draft.ts';
 
@@ -122,5 +122,13 @@ describe('a kept target that is weighed again', () => {
     expect(target.sintering?.segments).toHaveLength(5);
     expect(sinterAnswerOf(target)?.oxygenState).toBe('between');
     expect(keptAgain(ratio).target.sintering).toBeNull();
+  });
+});
+
+describe('a powder whose formula is corrected', () => {
+  it('keeps what was typed of it, and takes the library only where nothing was', () => {
+    const typed = { ...precursorFromLibrary('a', 'Y(NO3)3'), purityPercent: '99.8', lossPercent: '1.5' };
+    expect(withFormula(typed, 'Y(NO3)3·6H2O')).toEqual({ ...typed, formula: 'Y(NO3)3·6H2O' });
+    expect(withFormula(precursorFromLibrary('a', ''), 'BaCO3')).toEqual(precursorFromLibrary('a', 'BaCO3'));
   });
 });

@@ -43,7 +43,7 @@ const oxygenSchema = z.number().describe('oxygen per REBa2Cu3, 6 to 7; 6.93 if l
 
 export const targetBatch = shortComputation({
   name: 'target.batch',
-  version: 4,
+  version: 5,
   summary:
     'Masses of precursors for a ratio, formula or base with additions and a mass or size of target, and the ratio they give.',
   request: z.strictObject({

@@ -54,7 +54,7 @@ export const ATOMIC_WEIGHTS = {
       "low": 12.0096,
       "high": 12.0116,
       "source": "Prohaska et al. 2022, Pure Appl. Chem. 94, 573 (standard atomic weights 2021), with the changes announced in 2024",
-      "tag": "[looked-up: open transcriptions of the CIAAW table give the interval and conventional value]"
+      "tag": "[looked-up: open copies of the CIAAW table give the interval and conventional value]"
     },
     {
       "symbol": "N",
@@ -63,7 +63,7 @@ export const ATOMIC_WEIGHTS = {
       "low": 14.00643,
       "high": 14.00728,
       "source": "Prohaska et al. 2022, Pure Appl. Chem. 94, 573 (standard atomic weights 2021), with the changes announced in 2024",
-      "tag": "[looked-up: open transcriptions of the CIAAW table give the interval and conventional value]"
+      "tag": "[looked-up: open copies of the CIAAW table give the interval and conventional value]"
     },
     {
       "symbol": "O",
@@ -72,7 +72,7 @@ export const ATOMIC_WEIGHTS = {
       "low": 15.99903,
       "high": 15.99977,
       "source": "Prohaska et al. 2022, Pure Appl. Chem. 94, 573 (standard atomic weights 2021), with the changes announced in 2024",
-      "tag": "[looked-up: open transcriptions of the CIAAW table give the interval and conventional value]"
+      "tag": "[looked-up: open copies of the CIAAW table give the interval and conventional value]"
     },
     {
       "symbol": "F",
@@ -833,4 +833,4 @@ export const ATOMIC_WEIGHTS = {
   ]
 } as const;
 
-export const ATOMIC_WEIGHTS_TABLE = { table: 'atomic-weights', digest: 'acefab339778647356d9677c3a99c522eca00870ec8dae490f8faa48b0443b99' } as const;
+export const ATOMIC_WEIGHTS_TABLE = { table: 'atomic-weights', digest: 'f8005aaceb10e2f43741b81f41a1eca7c0185f0ac0a33b7678c1995d75ab8a7a' } as const;

@@ -1,5 +1,6 @@
 // What is doubtful in a weighing plan though it can be computed: drying, purity, balance. Pure.
 import type { Doubt } from '../doubt.ts';
+import { atomicWeight } from '../matter/elements.ts';
 import { elementAmounts, parseFormula } from '../matter/formula.ts';
 import { volatileFraction } from '../matter/molar-mass.ts';
 import { PRECURSORS } from '../tables/precursors.ts';
@@ -31,6 +32,15 @@ const percent = (share: number): string => `${(100 * share).toPrecision(3)} %`;
 function powderDoubts(precursor: WeighedPrecursor): Doubt[] {
   const { formula, purity, lossOnDrying, isMetalsBasis } = precursor;
   const doubts: Doubt[] = [];
+  const { assay, cations, molarMassGPerMol } = precursor;
+  if (assay !== undefined) {
+    const most = (cations[assay.cation]! * atomicWeight(assay.cation).value) / molarMassGPerMol;
+    if (assay.massFraction > most + 2 * assay.standardUncertainty)
+      doubts.push({
+        code: 'ASSAY_ABOVE_FORMULA',
+        message: `${formula}: ${percent(assay.massFraction)} ${assay.cation} is more than the pure compound holds, ${percent(most)}. Is it the share of ${formula}, as an assay of active oxygen gives it? Then it is a purity. Only a powder with a compound richer in ${assay.cation} beside can hold more.`,
+      });
+  }
   const ownLoss = volatileFraction(precursor.elements);
   if (ownLoss > 0 && Math.abs(lossOnDrying - ownLoss) <= REACTION_LOSS_MARGIN * ownLoss) {
     doubts.push({

@@ -1,5 +1,7 @@
 // A quick catalogue entry answered on the spot, where what follows on the page needs its answer at once. Pure.
+import { z } from 'zod';
 import type { ShortComputation } from '../../computations/computation.ts';
+import { issueSentences } from '../../computations/schema-issues.ts';
 import { DomainError } from '../../science/errors.ts';
 import { inWords } from './target-words.ts';
 
@@ -15,6 +17,10 @@ export function answerNow<Request, Response>(
   try {
     return { response: entry.run(entry.request.parse(request)) };
   } catch (error) {
+    if (error instanceof z.ZodError) {
+      const refusal = `This cannot be computed: ${issueSentences(error, request)[0]}.`;
+      return { refusal, sentence: refusal };
+    }
     if (!(error instanceof DomainError)) throw error;
     return { refusal: inWords(`${error.sentence} ${error.remedy}`.trim()), sentence: error.sentence };
   }

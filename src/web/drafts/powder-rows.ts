@@ -100,6 +100,15 @@ export function precursorFromLibrary(key: string, formula: string): PrecursorDra
   return { ...NOTHING_KNOWN, key, formula, purityPercent: row ? percentText(row.purityLow) : '' };
 }
 
+/** The row with another formula: what the library knows of it fills the row only where nothing was typed in it. */
+export function withFormula(row: PrecursorDraft, formula: string): PrecursorDraft {
+  const isUntouched = isSameRow(row, precursorFromLibrary(row.key, row.formula));
+  return isUntouched ? precursorFromLibrary(row.key, formula) : { ...row, lotId: '', formula };
+}
+
+const isSameRow = (one: PrecursorDraft, other: PrecursorDraft): boolean =>
+  Object.entries(one).every(([field, value]) => other[field as keyof PrecursorDraft] === value);
+
 /** Cations of a formula; empty where it cannot be read. */
 export function cationsOfFormula(formula: string): string[] {
   try {

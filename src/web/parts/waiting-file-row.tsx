@@ -6,7 +6,7 @@ import { settingsText } from '../../records/measurement-settings.ts';
 import type { SeriesView } from '../../records/series-view.ts';
 import type { FileQueue } from '../file-queue.ts';
 import { FILE_ANSWERS } from '../reading-answers.ts';
-import { resultLine } from '../result-line.ts';
+import { resultText } from '../result-line.ts';
 import {
   type KindAnswers,
   mappingOf,
@@ -55,7 +55,7 @@ function ReadOutcome({ file, view, onTakeBack }: Pick<WaitingFileRowProps, 'file
   const seriesId = view.series.id;
   const filmId = view.pieces.find(({ id }) => id === result.pieceId)?.body.filmId;
   const kind = view.measurements.find(({ id }) => id === result.measurementId)?.body.mapping.kind;
-  const line = kind ? resultLine(kind, result.facts) : '';
+  const line = kind ? resultText(kind, result.facts) : 'no number could be given';
   const after = outcomeOf(view, result.pieceId, result.stateTreatmentId);
   return (
     <Stack gap={4}>
@@ -63,7 +63,7 @@ function ReadOutcome({ file, view, onTakeBack }: Pick<WaitingFileRowProps, 'file
         <Text size="sm">Kept, but no number was read: {result.failure.message}</Text>
       ) : (
         <Text size="sm" className="number">
-          {line || 'Kept; no number could be given.'}
+          Kept: {line}
         </Text>
       )}
       <Group gap="xs">

@@ -216,6 +216,16 @@ describe('batchDoubts', () => {
     expect(codes(batch)).toEqual(['DRY_FIRST', 'PURITY_LOW', 'PURITY_EXACT']);
   });
 
+  it('asks about more metal than the pure compound holds: 81.1 % Ba in BaO2', () => {
+    const withAssay = (massFraction: number) => {
+      const assay = { cation: 'Ba', massFraction, standardUncertainty: 0.002 };
+      const precursors = [powder('Y2O3'), { formula: 'BaO2', assay, lossOnDrying: 0.01 }, powder('CuO')];
+      return codes(planBatch(request({ precursors })));
+    };
+    expect(withAssay(0.88)).toContain('ASSAY_ABOVE_FORMULA');
+    expect(withAssay(0.81)).not.toContain('ASSAY_ABOVE_FORMULA');
+  });
+
   it('says when a mass is below the step, coarse for the balance, or not needed', () => {
     const precursors = [...request().precursors, powder('HfO2')];
     expect(codes(planBatch(request({ precursors })))).toEqual(['NOT_NEEDED']);

@@ -5,7 +5,7 @@ import { methodRemarks } from '../../../charts/method-remarks.ts';
 import type { CationRatio } from '../../../records/common.ts';
 import type { StoryFact, StoryMeasurement, StoryPiece, StoryState } from '../../../records/film-story.ts';
 import type { SeriesView } from '../../../records/series-view.ts';
-import { resultLine } from '../../result-line.ts';
+import { resultText } from '../../result-line.ts';
 import { PathFigure } from '../path-figure.tsx';
 import { RecordActions } from '../record-actions.tsx';
 import { TreatmentEditor } from '../record-forms/editors.tsx';
@@ -20,7 +20,7 @@ function MeasurementLine({ measured, seriesId }: { measured: StoryMeasurement; s
     ? 'not reduced yet'
     : analysis.failure
       ? `not reduced: ${analysis.failure.message}`
-      : resultLine(mapping.kind, analysis.facts) || 'nothing found';
+      : resultText(mapping.kind, analysis.facts);
   return (
     <List.Item>
       <Text size="sm" style={{ overflowWrap: 'anywhere' }}>

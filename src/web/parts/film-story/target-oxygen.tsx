@@ -18,7 +18,7 @@ export function TargetOxygen({ target, route }: { target: Target; route: Run['ro
       Target's oxygen: {oxygenText(answer)}
       {told.map(({ route: on, statement, source }) => (
         <span key={`${on} ${statement}`}>
-          ; possible cause for {on} films: {statement}{' '}
+          . For {on} films: {statement}{' '}
           <Text span size="xs" c="dimmed">
             {source}
           </Text>

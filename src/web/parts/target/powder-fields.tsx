@@ -14,8 +14,8 @@ import {
   cationsOfFormula,
   dryingOf,
   type PrecursorDraft,
-  precursorFromLibrary,
   precursorFromLot,
+  withFormula,
 } from '../../drafts/powder-rows.ts';
 import type { Faults } from '../../drafts/typed-numbers.ts';
 
@@ -96,10 +96,7 @@ export function PowderFields({ row, index, lots, powders, faults, onChange, onRe
           value={row.formula}
           data={formulaChoices(powders)}
           error={faults[`${index}.formula`]}
-          onChange={(formula) => {
-            const isKnown = LIBRARY.includes(formula) && formula !== row.formula;
-            edit(isKnown ? precursorFromLibrary(row.key, formula) : { formula });
-          }}
+          onChange={(formula) => onChange(withFormula(row, formula))}
           limit={40}
         />
         <NativeSelect
